@@ -1,0 +1,152 @@
+/**
+ * The whole plugin contract. A plugin is one declaration: the shapes of its
+ * events, the kinds of stream they fold in, its commands, its projections and
+ * its reports. The log records, plugins compute; nothing here does any I/O.
+ * The studio itself is declared with it (server/studio).
+ */
+import type { SQLiteTable } from 'drizzle-orm/sqlite-core';
+import type { SqliteRemoteDatabase } from 'drizzle-orm/sqlite-proxy';
+import type { z } from 'zod';
+import type { Entry } from './entry.ts';
+import type { Answer } from './figures.ts';
+import type { Decision, StreamKind, Streams } from './streams.ts';
+
+/** The version of this contract; a plugin made for another one is refused at boot by name. */
+export const CONTRACT = 1;
+
+/** The shape of an event's data, and how older shapes become it. */
+export interface EventShape<Data = unknown> {
+  /** The present shape. Its version is one more than the number of `upcasts`. */
+  readonly shape: z.ZodType<Data>;
+  /** `upcasts[0]` brings version 1 to 2, and so on. A changed meaning gets a new name instead. */
+  readonly upcasts?: readonly ((data: unknown) => unknown)[];
+  /** Where the event stands within a day when only the day is known: lower comes first. */
+  readonly rank: number | ((data: Data) => number);
+}
+
+/** When and under which command id a decision is made: all it knows of time and chance. */
+export interface At {
+  readonly happenedAt: string;
+  readonly command: string;
+  /** From 0; counts up when a claim it chose was taken, so that it can choose another. */
+  readonly attempt: number;
+}
+
+export interface Command<Input = unknown> {
+  /** What the potter does, as a plain verb and its object. */
+  readonly title: string;
+  readonly input: z.ZodType<Input>;
+  /** Top-level input fields with free text: the host puts them into the erasable store and hands `decide` a TextRef. */
+  readonly texts?: readonly string[];
+  /** Id of the person that the texts are about, when they name one. */
+  readonly about?: (input: Input) => string | undefined;
+  /**
+   * The streams the decision needs. Called again with what is loaded so far until it asks
+   * for nothing new (a firing first, then the pieces in it).
+   */
+  readonly streams: (input: Input, loaded: Streams) => readonly string[];
+  /** What is recorded, or why nothing is. An empty list is a legal answer: it was so already. */
+  readonly decide: (input: Input, streams: Streams, at: At) => Decision;
+}
+
+export type Row = Readonly<Record<string, string | number | null>>;
+
+/** Which rows of its own tables a plugin keeps for a stream in a given state. Pure. */
+export interface Projection<State = unknown> {
+  /** Raise it when `rows` or a table changes: the read model is rebuilt before it is served. */
+  readonly version: number;
+  /** Prefix of the stream kind it reads; its own or one of a plugin it needs. */
+  readonly of: string;
+  /** Made with `facts` or `cells`. */
+  readonly tables: Readonly<Record<string, SQLiteTable>>;
+  /** Rows by table name; a table left out has none. `key` is the stream's name without its prefix. */
+  readonly rows: (state: State, key: string) => Readonly<Record<string, readonly Row[]>>;
+}
+
+/** One entry of a stream's story. */
+export interface StoryEntry {
+  readonly entry: Entry;
+  /** Seq of the entry that struck it out, if one did. */
+  readonly struckBy?: number;
+}
+
+export interface Settings {
+  /** The studio's name. */
+  readonly studio: string;
+  /** IANA zone of the studio's days. */
+  readonly zone: string;
+  /** ISO 4217. */
+  readonly currency: string;
+  /** 'MM-DD' on which the studio's year starts. */
+  readonly yearStart: string;
+}
+
+/** What a report can ask of the host: its own tables, and the story of a stream. */
+export interface Ask {
+  /** Runs SQL on the plugin's own read model, as it is or as it was. */
+  query<R = Record<string, unknown>>(sql: string, params?: readonly (string | number | null)[]): Promise<R[]>;
+  /** The same read model behind drizzle. */
+  readonly db: SqliteRemoteDatabase;
+  /** The entries of a stream in the order they happened, struck ones marked. */
+  story(stream: string): Promise<StoryEntry[]>;
+  /** The folded state of a stream. */
+  state<State>(kind: StreamKind<State>, key: string): Promise<State>;
+  /** Ids of the streams whose erasable texts contain all the words. */
+  textSearch(words: string): Promise<string[]>;
+  readonly settings: Settings;
+  /** Today in the studio's zone, or the day that is asked about (as-at). */
+  readonly today: string;
+}
+
+/** What `run` gives; the host adds the report's name. */
+export type Answered = Omit<Answer, 'report' | 'from' | 'to'> & { from?: string | null; to?: string | null };
+
+export interface Report<Input = unknown> {
+  readonly title: string;
+  /** From a query string: every field is text on the way in (use z.coerce or a pipe). */
+  readonly input: z.ZodType<Input>;
+  readonly run: (ask: Ask, input: Input) => Promise<Answered>;
+}
+
+export interface Plugin {
+  /** Names its read model and its reports; kebab-case. */
+  readonly id: string;
+  readonly contract: number;
+  /** One sentence: what it computes. */
+  readonly about: string;
+  /** Ids of the plugins whose streams it reads. */
+  readonly needs: readonly string[];
+  /** Prefixes of the events and commands it adds ('order' for 'order.placed'); unique among plugins. */
+  readonly prefixes: readonly string[];
+  readonly events?: Readonly<Record<string, EventShape>>;
+  readonly streams?: readonly StreamKind[];
+  readonly commands?: Readonly<Record<string, Command>>;
+  readonly projections?: Readonly<Record<string, Projection>>;
+  readonly reports?: Readonly<Record<string, Report>>;
+}
+
+/* The four makers below only carry types: what goes in comes out. */
+
+// biome-ignore lint/suspicious/noExplicitAny: a table of shapes of different types is only uniform as any
+type Any = any;
+
+export const event = <Data>(shape: EventShape<Data>): EventShape<Data> => shape;
+export const command = <Input>(made: Command<Input>): Command<Input> => made;
+export const projection = <State>(made: Projection<State>): Projection<State> => made;
+export const report = <Input>(made: Report<Input>): Report<Input> => made;
+
+/** Declares a plugin; `host` checks it at boot and freezes it. */
+export function definePlugin(plugin: {
+  readonly id: string;
+  readonly contract: number;
+  readonly about: string;
+  readonly needs: readonly string[];
+  readonly prefixes: readonly string[];
+  readonly events?: Readonly<Record<string, EventShape<Any>>>;
+  readonly streams?: readonly StreamKind<Any>[];
+  readonly commands?: Readonly<Record<string, Command<Any>>>;
+  readonly projections?: Readonly<Record<string, Projection<Any>>>;
+  readonly reports?: Readonly<Record<string, Report<Any>>>;
+}): Plugin {
+  return plugin;
+}
