@@ -1,0 +1,87 @@
+/**
+ * What the outside (http, command line, import) sees of the running studio:
+ * commands go in, reports come out. Built by `openHost` in open.ts.
+ */
+import type { Answer } from '../contract/figures.ts';
+import type { Settings, StoryEntry } from '../contract/plugin.ts';
+import type { Refusal } from '../contract/streams.ts';
+import type { EventLog } from '../log/log.ts';
+import type { People } from '../people/people.ts';
+import type { Registry } from './registry.ts';
+
+/** One thing the potter asks to record. */
+export interface Order {
+  /** Client-made UUID; asking again with the same id is harmless. */
+  readonly id: string;
+  /** Name of the command ('piece.grade'). */
+  readonly command: string;
+  readonly input: unknown;
+  /** Day or moment with offset; now when absent. */
+  readonly happenedAt?: string;
+  readonly who: string;
+  readonly device: string;
+}
+
+export type Outcome =
+  | {
+      readonly outcome: 'recorded' | 'repeated';
+      readonly id: string;
+      /** Seqs of the first and last entry. */
+      readonly first: number;
+      readonly last: number;
+    }
+  /** It was so already. */
+  | { readonly outcome: 'unchanged'; readonly id: string }
+  | { readonly outcome: 'refused'; readonly id: string; readonly refusal: Refusal & { readonly others?: readonly Resting[] } };
+
+/** An entry that rests on one that is to be struck out. */
+export interface Resting {
+  readonly seq: number;
+  readonly name: string;
+  readonly happenedAt: string;
+  /** Why it could not stand without the struck one. */
+  readonly why: string;
+}
+
+/** `entry.strike`: by entries, or all that one command recorded (Undo). */
+export interface StrikeInput {
+  readonly seqs?: readonly number[];
+  readonly command?: string;
+  readonly why?: string;
+  /** Strike what rests on it too, in the same append. */
+  readonly withResting?: boolean;
+}
+
+export interface Past {
+  /** What had happened by the end of this day. */
+  readonly asAt?: string;
+  /** What had been recorded by the end of this day. */
+  readonly knownAt?: string;
+}
+
+export interface Progress {
+  (done: number, of: number): void;
+}
+
+export interface Host {
+  readonly registry: Registry;
+  readonly log: EventLog;
+  readonly people: People;
+  settings(): Promise<Settings>;
+  /** Decides and records; `entry.strike` is a command like any other. */
+  record(order: Order): Promise<Outcome>;
+  /** In order, each judged after those before it; grouped into few transactions. */
+  recordAll(orders: readonly Order[], progress?: Progress): Promise<Outcome[]>;
+  /** What would be recorded, without recording it. */
+  foresee(orders: readonly Order[]): Promise<Outcome[]>;
+  /** `params` as in a query string; understands as-at and known-at for every report. Waits until the read model holds all that is recorded. */
+  report(plugin: string, report: string, params: Readonly<Record<string, string>>): Promise<Answer>;
+  story(stream: string, past?: Past): Promise<StoryEntry[]>;
+  /** Throws read models away and builds them again from the log; all of them when no plugin is named. */
+  rebuild(plugin?: string, progress?: Progress): Promise<void>;
+  /** How each plugin's read model stands. */
+  standing(): Promise<readonly { plugin: string; checkpoint: number; failed?: string }[]>;
+  /** Erases all texts of the person and records that it was done. */
+  forget(person: string, order: Pick<Order, 'id' | 'who' | 'device'>): Promise<Outcome>;
+  close(): Promise<void>;
+}

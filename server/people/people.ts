@@ -1,0 +1,30 @@
+/** The erasable store: names and free text, apart from the log. */
+import type { TextRef } from '../contract/text.ts';
+
+export interface TextToKeep {
+  /** Derived from the command and the field, so that a repeat keeps one text. */
+  readonly id: string;
+  readonly text: string;
+  /** The person it is about. */
+  readonly person?: string;
+  /** Streams it speaks of, for search. */
+  readonly streams?: readonly string[];
+}
+
+export interface People {
+  /** Keeps texts durably before it resolves. The same id again returns the first reference. */
+  keep(texts: readonly TextToKeep[]): Promise<TextRef[]>;
+  /** Drops texts whose command was refused. */
+  drop(ids: readonly string[]): Promise<void>;
+  /** Texts by id; an erased one is null. */
+  read(ids: readonly string[]): Promise<Map<string, string | null>>;
+  /** Names by person id; a forgotten one is null. */
+  names(persons: readonly string[]): Promise<Map<string, string | null>>;
+  /** Persons whose name contains the words. */
+  find(words: string): Promise<{ person: string; name: string }[]>;
+  /** Streams whose texts contain all the words. */
+  search(words: string): Promise<string[]>;
+  /** Erases the person's name and every text about them, or that speaks of the streams given. */
+  erase(person: string, streams: readonly string[]): Promise<number>;
+  close(): Promise<void>;
+}
