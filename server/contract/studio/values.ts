@@ -13,6 +13,16 @@ export const lotOf = (piece: string): string => {
 export const id = z.string().min(1).max(64).regex(/^[^\s:]+$/, 'an id has no spaces or colons');
 /** Handle of a clay, glaze, schedule or kiln: its first name in lower case with hyphens. */
 export const handle = z.string().regex(/^[\p{Ll}\p{Lo}\p{Lm}\p{M}\p{N}]+(-[\p{Ll}\p{Lo}\p{Lm}\p{M}\p{N}]+)*$/u).max(80);
+/** A name's handle: lower case, everything between words a hyphen; the same name gives the same handle. */
+export const handleOf = (text: string): string =>
+  text
+    .normalize('NFKC')
+    .toLowerCase()
+    .replace(/[^\p{Ll}\p{Lo}\p{Lm}\p{M}\p{N}]+/gu, '-')
+    .replace(/^-+|-+$/g, '')
+    .slice(0, 80)
+    .replace(/-+$/, '');
+
 /** A fault, repair or zone: one of the trade's, or the user's own. */
 export const word = handle;
 export const count = z.number().int().min(1).max(100_000);

@@ -1,0 +1,130 @@
+/** Which rows of the core lists a stream stands for. */
+import { projection, type Row } from '../contract/plugin.ts';
+import type { Firing, Lot, Material, Person, Portion } from '../contract/studio/state.ts';
+import type { Studio } from './materials/materials.ts';
+import { clays, firings, glazes, kilns, links, people, schedules, standing, ware, words } from './tables.ts';
+
+const dayOf = (at: string | undefined): string | null => at?.slice(0, 10) ?? null;
+
+const lastOut = (portion: Portion, role: string) =>
+  portion.passages.findLast((p) => p.role === role && (p.state === 'ended' || p.state === 'drawn'));
+
+const glazesOn = (portion: Portion): string[] => [
+  ...new Set(portion.glazings.flatMap((g) => g.layers.map((l) => l.glaze))),
+];
+
+function wareRow(portion: Portion): Row {
+  const bisque = lastOut(portion, 'bisque');
+  const glaze = lastOut(portion, 'glaze');
+  const coats = glazesOn(portion);
+  const { mark, form, clay } = portion;
+  return {
+    piece: portion.piece,
+    mark: mark ?? null,
+    count: portion.count,
+    stage: portion.stage,
+    form: form ?? null,
+    clay: clay ?? null,
+    owner: portion.owner.kind,
+    person: portion.owner.kind === 'own' ? null : portion.owner.person,
+    grade: portion.gradings.at(-1)?.grade ?? null,
+    glazes: coats.length > 0 ? coats.join(', ') : null,
+    inFiring: portion.inFiring ?? null,
+    bisqueFiring: bisque?.firing ?? null,
+    bisqueSchedule: bisque?.schedule ?? null,
+    bisqueKiln: bisque?.kiln ?? null,
+    glazeFiring: glaze?.firing ?? null,
+    glazeSchedule: glaze?.schedule ?? null,
+    glazeKiln: glaze?.kiln ?? null,
+    fired: dayOf(glaze?.endedAt),
+    price: portion.price?.amount ?? null,
+    secondPrice: portion.secondPrice?.amount ?? null,
+    currency: portion.price?.currency ?? portion.secondPrice?.currency ?? null,
+    leftHow: portion.left?.how ?? null,
+    begunAt: portion.begunAt,
+    changedAt: portion.changedAt,
+    changedSeq: portion.changedSeq,
+    words: [mark, form, clay, ...coats].filter(Boolean).join(' ').toLowerCase().replaceAll('-', ' '),
+  };
+}
+
+function linkRows(portion: Portion): Row[] {
+  const tags = new Set([
+    ...glazesOn(portion).map((glaze) => `glaze:${glaze}`),
+    ...portion.faults.map((fault) => `fault:${fault.kind}`),
+    ...portion.passages.map((passage) => `firing:${passage.firing}`),
+  ]);
+  return [...tags].map((tag) => ({ tag, changedSeq: portion.changedSeq, piece: portion.piece }));
+}
+
+export const wareList = projection<Lot>({
+  version: 1,
+  of: 'piece',
+  tables: { ware, links, standing },
+  rows: (lot) => {
+    const portions = Object.values(lot.portions);
+    return {
+      ware: portions.map(wareRow),
+      links: portions.flatMap(linkRows),
+      standing: portions.map((p) => ({ owner: p.owner.kind, stage: p.stage, pieces: p.count, lots: 1 })),
+    };
+  },
+});
+
+export const firingList = projection<Firing>({
+  version: 1,
+  of: 'firing',
+  tables: { firings },
+  rows: (firing) => ({
+    firings:
+      firing.state === 'none'
+        ? []
+        : [
+            {
+              firing: firing.firing,
+              label: firing.label ?? null,
+              kiln: firing.kiln ?? null,
+              schedule: firing.schedule ?? null,
+              role: firing.role ?? null,
+              state: firing.state,
+              pieces: firing.places.reduce((sum, p) => sum + p.count, 0),
+              packedAt: firing.packedAt ?? null,
+              litAt: firing.litAt ?? null,
+              endedAt: firing.endedAt ?? null,
+              drawnAt: firing.drawnAt ?? null,
+              changedSeq: firing.changedSeq,
+            },
+          ],
+  }),
+});
+
+const materialRow = ({ id, facts, version, batches }: Material): Row[] =>
+  facts ? [{ id, name: facts.name, facts: JSON.stringify(facts), version, batches: JSON.stringify(batches) }] : [];
+
+export const clayList = projection<Material>({ version: 1, of: 'clay', tables: { clays }, rows: (m) => ({ clays: materialRow(m) }) });
+export const glazeList = projection<Material>({ version: 1, of: 'glaze', tables: { glazes }, rows: (m) => ({ glazes: materialRow(m) }) });
+export const scheduleList = projection<Material>({
+  version: 1,
+  of: 'schedule',
+  tables: { schedules },
+  rows: (m) => ({ schedules: materialRow(m) }),
+});
+export const kilnList = projection<Material>({ version: 1, of: 'kiln', tables: { kilns }, rows: (m) => ({ kilns: materialRow(m) }) });
+
+export const wordList = projection<Studio>({
+  version: 1,
+  of: 'studio',
+  tables: { words },
+  rows: (studio) => ({
+    words: Object.entries(studio.words).flatMap(([kind, own]) =>
+      Object.entries(own).map(([id, name]) => ({ kind, id, name })),
+    ),
+  }),
+});
+
+export const peopleList = projection<Person>({
+  version: 1,
+  of: 'person',
+  tables: { people },
+  rows: ({ person, name, forgotten }) => ({ people: name ? [{ person, forgotten: forgotten ? 1 : 0 }] : [] }),
+});

@@ -1,0 +1,165 @@
+/** The list of firings, and one firing's page: the load by shelf and what came out. */
+import { and, desc, eq, lt } from 'drizzle-orm';
+import { z } from 'zod';
+import { type Answered, type Ask, report } from '../../contract/plugin.ts';
+import type { Portion } from '../../contract/studio/state.ts';
+import { id, lotOf } from '../../contract/studio/values.ts';
+import { FIRING_ROLES } from '../../contract/trade.ts';
+import { firingKind, firingStream } from '../firing/firing.ts';
+import { pieceKind } from '../piece/lot.ts';
+import { sentenceOf } from '../story.ts';
+import { firings } from '../tables.ts';
+import { anyName, namesOf } from './names.ts';
+
+const STATES = ['packed', 'lit', 'ended', 'drawn', 'abandoned'] as const;
+
+const listInput = z.strictObject({
+  state: z.enum(STATES).optional(),
+  kiln: z.string().max(80).optional(),
+  role: z.enum(FIRING_ROLES).optional(),
+  after: z.coerce.number().int().min(0).optional(),
+  limit: z.coerce.number().int().min(1).max(500).default(50),
+});
+
+async function list(ask: Ask, f: z.infer<typeof listInput>): Promise<Answered> {
+  const where = and(
+    f.state ? eq(firings.state, f.state) : undefined,
+    f.kiln ? eq(firings.kiln, f.kiln) : undefined,
+    f.role ? eq(firings.role, f.role) : undefined,
+    f.after ? lt(firings.changedSeq, f.after) : undefined,
+  );
+  const found = await ask.db.select().from(firings).where(where).orderBy(desc(firings.changedSeq)).limit(f.limit + 1);
+  const names = await namesOf(ask);
+  const page = found.slice(0, f.limit);
+  const rows = page.map(({ stream: _, ...row }) => ({
+    ...row,
+    kilnName: row.kiln ? (names.kiln.get(row.kiln) ?? row.kiln) : null,
+    scheduleName: row.schedule ? (names.schedule.get(row.schedule) ?? row.schedule) : null,
+    story: `/kilns/${encodeURIComponent(row.firing)}`,
+  }));
+  return {
+    sentence: rows.length === 0 ? 'No firings here yet.' : `${rows.length} firing${rows.length === 1 ? '' : 's'}.`,
+    rows,
+    notes: [],
+    figures: [
+      {
+        figure: 'table',
+        title: 'Firings',
+        columns: [
+          { field: 'label', label: 'Firing', kind: 'text', behind: 'story' },
+          { field: 'state', label: 'State', kind: 'code' },
+          { field: 'kilnName', label: 'Kiln', kind: 'text' },
+          { field: 'role', label: 'For', kind: 'code' },
+          { field: 'scheduleName', label: 'Schedule', kind: 'text', wide: true },
+          { field: 'pieces', label: 'Pieces', kind: 'count' },
+        ],
+      },
+    ],
+    ...(found.length > f.limit ? { more: { next: page.at(-1)!.changedSeq } } : {}),
+  };
+}
+
+/** What became of a place's piece: itself and what was split off it after packing. */
+function cameOut(portions: Readonly<Record<string, Portion>>, firing: string): Portion[] {
+  return Object.values(portions).filter((p) => p.passages.some((passage) => passage.firing === firing));
+}
+
+function outRow(portion: Portion, firing: string, name: (id?: string) => string) {
+  const passage = portion.passages.find((p) => p.firing === firing)!;
+  const last = portion.passages.at(-1) === passage;
+  return {
+    piece: portion.piece,
+    mark: portion.mark ?? null,
+    form: portion.form ?? null,
+    count: portion.count,
+    stage: portion.stage,
+    shelf: passage.shelf ?? null,
+    position: passage.position ?? null,
+    furniture: passage.furniture ?? [],
+    clayName: portion.clay ? name(portion.clay) : null,
+    glazings: passage.glazings.map((g) => ({
+      zone: g.zone ?? null,
+      layers: g.layers.map((l) => ({ ...l, name: name(l.glaze) })),
+    })),
+    ownerName: portion.owner.kind === 'own' ? null : { person: portion.owner.person },
+    grade: portion.gradings.findLast((g) => g.firing === firing)?.grade ?? null,
+    faults: portion.faults.filter((f) => f.firing === firing).map(({ kind, zone, count }) => ({ kind, zone: zone ?? null, count })),
+    drawn: portion.inFiring !== firing,
+    /** What happened to it before: faults and repairs of earlier firings. */
+    before: {
+      faults: portion.faults.filter((f) => f.firing !== firing).map(({ kind, zone }) => ({ kind, zone: zone ?? null })),
+      repairs: portion.repairs.map((r) => r.method),
+    },
+    latest: last,
+    story: `/ware/${encodeURIComponent(portion.piece)}`,
+  };
+}
+
+async function page(ask: Ask, input: { firing: string }): Promise<Answered> {
+  const firing = await ask.state(firingKind, input.firing);
+  if (firing.state === 'none')
+    return { sentence: 'There is no such firing at that time.', rows: [], notes: [], figures: [], more: { firing: null, story: [] } };
+  const name = anyName(await namesOf(ask));
+  const lots = [...new Set(firing.places.map((p) => lotOf(p.piece)))];
+  const states = await Promise.all(lots.map((lot) => ask.state(pieceKind, lot)));
+  const order = new Map(firing.places.map((p, n) => [p.piece, n]));
+  const rows = states
+    .flatMap((lot) => cameOut(lot.portions, input.firing))
+    .map((portion) => outRow(portion, input.firing, name))
+    .sort(
+      (a, b) =>
+        (a.shelf ?? 99) - (b.shelf ?? 99) ||
+        (order.get(a.piece) ?? 1e9) - (order.get(b.piece) ?? 1e9) ||
+        a.piece.localeCompare(b.piece),
+    );
+  const graded = { first: 0, second: 0, waster: 0 };
+  for (const row of rows) if (row.grade) graded[row.grade] += row.count;
+  const pieces = rows.reduce((sum, row) => sum + row.count, 0);
+  const story = (await ask.story(firingStream(input.firing)))
+    .filter(({ entry }) => entry.name !== 'entry.struck')
+    .map(({ entry, struckBy }) => ({
+      seq: entry.seq,
+      name: entry.name,
+      command: entry.command,
+      happenedAt: entry.happenedAt,
+      recordedAt: entry.recordedAt,
+      sentence: sentenceOf(entry, name),
+      note: (entry.data as { note?: unknown }).note ?? null,
+      struckBy: struckBy ?? null,
+    }))
+    .toReversed();
+  const out = graded.first + graded.second + graded.waster;
+  return {
+    sentence: `${firing.label ?? 'Firing'}: ${pieces} pieces, ${firing.state}${out > 0 ? `; ${graded.first} firsts, ${graded.second} seconds, ${graded.waster} wasters` : ''}.`,
+    rows,
+    notes: [],
+    figures: [
+      {
+        figure: 'table',
+        title: 'Load by shelf',
+        columns: [
+          { field: 'shelf', label: 'Shelf', kind: 'count' },
+          { field: 'mark', label: 'Mark', kind: 'mark', behind: 'story' },
+          { field: 'count', label: 'Pieces', kind: 'count' },
+          { field: 'form', label: 'Form', kind: 'text' },
+          { field: 'grade', label: 'Grade', kind: 'code' },
+        ],
+      },
+    ],
+    more: {
+      firing: {
+        ...firing,
+        readings: firing.readings.slice(-500),
+        kilnName: name(firing.kiln),
+        scheduleName: firing.schedule ? name(firing.schedule) : null,
+        places: undefined,
+      },
+      graded,
+      pieces,
+      story,
+    },
+  };
+}
+
+export const firingsReport = report({ title: 'Firings', input: listInput, run: list });
+export const firingReport = report({ title: 'A firing', input: z.strictObject({ firing: id }), run: page });

@@ -1,0 +1,45 @@
+/** What waits: kilns to light and draw, repairs, ware to grade and to glaze. */
+import { z } from 'zod';
+import { type Answered, type Ask, report } from '../../contract/plugin.ts';
+import { namesOf } from './names.ts';
+
+const FIRING_DOES: Readonly<Record<string, string>> = { packed: 'light', lit: 'end', ended: 'draw' };
+
+async function waiting(ask: Ask): Promise<Answered> {
+  const names = await namesOf(ask);
+  const firings = await ask.query<{ firing: string; label: string | null; kiln: string; state: string; pieces: number; at: string }>(
+    `SELECT firing, label, kiln, state, pieces, coalesce(ended_at, lit_at, packed_at) AS at FROM firings
+     WHERE state IN ('packed', 'lit', 'ended') ORDER BY CASE state WHEN 'ended' THEN 0 WHEN 'lit' THEN 1 ELSE 2 END, changed_seq`,
+  );
+  const mending = await ask.query<{ piece: string; mark: string | null; form: string | null; count: number; at: string }>(
+    `SELECT piece, mark, form, count, changed_at AS at FROM ware WHERE stage = 'mending' ORDER BY changed_seq LIMIT 50`,
+  );
+  const toGrade = await ask.query<{ piece: string; mark: string | null; form: string | null; count: number; at: string }>(
+    `SELECT piece, mark, form, count, changed_at AS at FROM ware WHERE stage = 'glaze-fired' AND in_firing IS NULL ORDER BY changed_seq LIMIT 50`,
+  );
+  const standing = await ask.query<{ stage: string; pieces: number }>(
+    `SELECT stage, sum(pieces) AS pieces FROM standing GROUP BY stage`,
+  );
+  const rows = [
+    ...firings.map((f) => ({
+      kind: 'firing',
+      does: FIRING_DOES[f.state] ?? f.state,
+      what: f.label ?? 'Firing',
+      where: names.kiln.get(f.kiln) ?? f.kiln,
+      pieces: f.pieces,
+      since: f.at,
+      to: `/kilns/${encodeURIComponent(f.firing)}`,
+    })),
+    ...mending.map((p) => ({ kind: 'mending', does: 'mend', what: p.form ?? 'Piece', mark: p.mark, pieces: p.count, since: p.at, to: `/ware/${encodeURIComponent(p.piece)}` })),
+    ...toGrade.map((p) => ({ kind: 'grade', does: 'grade', what: p.form ?? 'Piece', mark: p.mark, pieces: p.count, since: p.at, to: `/ware/${encodeURIComponent(p.piece)}` })),
+  ];
+  return {
+    sentence: rows.length === 0 ? 'Nothing waits.' : `${rows.length} ${rows.length === 1 ? 'thing waits' : 'things wait'}.`,
+    rows,
+    notes: [],
+    figures: [],
+    more: { standing: Object.fromEntries(standing.map((s) => [s.stage, s.pieces])) },
+  };
+}
+
+export const todayReport = report({ title: 'Today', input: z.strictObject({}), run: waiting });

@@ -1,0 +1,84 @@
+/** The studio itself, declared as the first plugin: pieces, firings, faults, materials. */
+import { CONTRACT, definePlugin } from '../contract/plugin.ts';
+import { studioEvents } from '../contract/studio/events.ts';
+import * as firing from './firing/commands.ts';
+import { firingKind } from './firing/firing.ts';
+import * as material from './materials/commands.ts';
+import { clayKind, glazeKind, kilnKind, personKind, scheduleKind, studioKind } from './materials/materials.ts';
+import * as begin from './piece/begin.ts';
+import { decideRepair, doRepair, findFault } from './piece/faults.ts';
+import { glaze } from './piece/glaze.ts';
+import { grade } from './piece/grade.ts';
+import { comeBack, leave, price } from './piece/leave.ts';
+import { pieceKind } from './piece/lot.ts';
+import * as lists from './projections.ts';
+import { firingReport, firingsReport } from './reports/firings.ts';
+import { materialsReport, peopleReport } from './reports/materials.ts';
+import { pieceReport } from './reports/piece.ts';
+import { todayReport } from './reports/today.ts';
+import { wareReport } from './reports/ware.ts';
+
+export const studio = definePlugin({
+  id: 'studio',
+  contract: CONTRACT,
+  about: 'Pieces and lots from wet clay to their owner: glazes, firings, faults, repairs and grades.',
+  needs: [],
+  prefixes: ['piece', 'lot', 'glaze', 'firing', 'fault', 'repair', 'clay', 'schedule', 'kiln', 'word', 'person', 'studio', 'file'],
+  events: studioEvents,
+  streams: [pieceKind, firingKind, clayKind, glazeKind, scheduleKind, kilnKind, studioKind, personKind],
+  commands: {
+    'piece.begin': begin.begin,
+    'piece.move-on': begin.moveOn,
+    'piece.recount': begin.recount,
+    'piece.change-owner': begin.changeOwner,
+    'piece.note': begin.note,
+    'piece.grade': grade,
+    'piece.price': price,
+    'piece.leave': leave,
+    'piece.return': comeBack,
+    'lot.split': begin.split,
+    'glaze.apply': glaze,
+    'fault.find': findFault,
+    'repair.decide': decideRepair,
+    'repair.do': doRepair,
+    'firing.pack': firing.pack,
+    'firing.unpack': firing.unpack,
+    'firing.light': firing.light,
+    'firing.read': firing.read,
+    'firing.end': firing.end,
+    'firing.draw': firing.draw,
+    'firing.abandon': firing.abandon,
+    'clay.add': material.addClay,
+    'clay.change': material.changeClay,
+    'clay.open-batch': material.openBatch,
+    'glaze.add': material.addGlaze,
+    'glaze.change': material.changeGlaze,
+    'glaze.mix-batch': material.mixBatch,
+    'schedule.write': material.writeSchedule,
+    'kiln.add': material.addKiln,
+    'kiln.change': material.changeKiln,
+    'word.add': material.addWord,
+    'person.add': material.addPerson,
+    'person.forget': material.forgetPerson,
+    'studio.set': material.setStudio,
+  },
+  projections: {
+    ware: lists.wareList,
+    firings: lists.firingList,
+    clays: lists.clayList,
+    glazes: lists.glazeList,
+    schedules: lists.scheduleList,
+    kilns: lists.kilnList,
+    words: lists.wordList,
+    people: lists.peopleList,
+  },
+  reports: {
+    ware: wareReport,
+    piece: pieceReport,
+    firings: firingsReport,
+    firing: firingReport,
+    materials: materialsReport,
+    people: peopleReport,
+    today: todayReport,
+  },
+});
