@@ -17,69 +17,81 @@ const REFUSED_KEYS = new Set(['__proto__', 'constructor', 'prototype']);
 const NOT_PLAIN = /["\\\u0000-\u001f\ud800-\udfff]/;
 const LONE_SURROGATE = /[\ud800-\udbff](?![\udc00-\udfff])|(?<![\ud800-\udbff])[\udc00-\udfff]/;
 
+/** One walk over a value, with the way to where it stands; reused, since making one costs as much as a small walk. */
+class Walk {
+  private at = '';
+  private trail: (string | number)[] = [];
+
+  constructor(private readonly rules: CanonicalRules) {}
+
+  begin(value: unknown, at: string): string {
+    this.at = at;
+    this.trail.length = 0;
+    return this.write(value);
+  }
+
+  private write(value: unknown): string {
+    if (typeof value === 'string') return this.text(value);
+    if (typeof value === 'number') return this.number(value);
+    if (typeof value === 'boolean') return value ? 'true' : 'false';
+    if (value === null) return 'null';
+    if (typeof value !== 'object') this.refuse(`is ${typeof value}, which JSON has no word for`);
+    if (this.trail.length > DEEPEST) this.refuse(`lies more than ${DEEPEST} levels deep`);
+    return Array.isArray(value) ? this.list(value) : this.record(value as Record<string, unknown>);
+  }
+
+  private text(value: string): string {
+    if (!NOT_PLAIN.test(value)) return `"${value}"`;
+    if (value.includes('\u0000')) this.refuse('holds a NUL character, which the database would cut it at');
+    if (LONE_SURROGATE.test(value)) this.refuse('holds half of a surrogate pair, which is not text');
+    return JSON.stringify(value);
+  }
+
+  private number(value: number): string {
+    if (!Number.isFinite(value)) this.refuse(`is ${value}, which JSON has no word for`);
+    if (this.rules.integers === 'safe' && Number.isInteger(value) && !Number.isSafeInteger(value))
+      this.refuse(`is ${value}, an integer too large to be exact (beyond 2^53)`);
+    return String(value);
+  }
+
+  private list(value: readonly unknown[]): string {
+    let out = '[';
+    for (let index = 0; index < value.length; index++) {
+      this.trail.push(index);
+      out += index === 0 ? this.write(value[index]) : `,${this.write(value[index])}`;
+      this.trail.pop();
+    }
+    return `${out}]`;
+  }
+
+  private record(value: Record<string, unknown>): string {
+    const prototype = Object.getPrototypeOf(value);
+    if (prototype !== Object.prototype && prototype !== null) this.refuse('is not a plain record');
+    let out = '{';
+    for (const key of inOrder(Object.keys(value))) {
+      this.trail.push(key);
+      if (REFUSED_KEYS.has(key)) this.refuse('is a name with a meaning of its own in JavaScript');
+      out += `${out.length === 1 ? '' : ','}${this.text(key)}:${this.write(value[key])}`;
+      this.trail.pop();
+    }
+    return `${out}}`;
+  }
+
+  private refuse(why: string): never {
+    const path = this.trail.map((step) => (typeof step === 'number' ? `[${step}]` : `.${step}`)).join('');
+    throw new Unkeepable(`${this.at}${path}`, why);
+  }
+}
+
+const WALKS = { safe: new Walk({ integers: 'safe' }), any: new Walk({ integers: 'any' }) };
+
 /**
  * @param value plain JSON values only: no undefined, no Date, no class instances
  * @param at where the value stands, for the error ('data')
  * @throws Unkeepable naming the path of the first value that the log cannot keep
  */
 export function canonical(value: unknown, at: string, rules: CanonicalRules = { integers: 'safe' }): string {
-  const trail: (string | number)[] = [];
-  const any = rules.integers === 'any';
-
-  function refuse(why: string): never {
-    const path = trail.map((step) => (typeof step === 'number' ? `[${step}]` : `.${step}`)).join('');
-    throw new Unkeepable(`${at}${path}`, why);
-  }
-
-  function text(value: string): string {
-    if (!NOT_PLAIN.test(value)) return `"${value}"`;
-    if (value.includes('\u0000')) refuse('holds a NUL character, which the database would cut it at');
-    if (LONE_SURROGATE.test(value)) refuse('holds half of a surrogate pair, which is not text');
-    return JSON.stringify(value);
-  }
-
-  function number(value: number): string {
-    if (!Number.isFinite(value)) refuse(`is ${value}, which JSON has no word for`);
-    if (!any && Number.isInteger(value) && !Number.isSafeInteger(value))
-      refuse(`is ${value}, an integer too large to be exact (beyond 2^53)`);
-    return value === 0 ? '0' : String(value);
-  }
-
-  function list(value: readonly unknown[]): string {
-    let out = '[';
-    for (let index = 0; index < value.length; index++) {
-      trail.push(index);
-      out += index === 0 ? write(value[index]) : `,${write(value[index])}`;
-      trail.pop();
-    }
-    return `${out}]`;
-  }
-
-  function record(value: object): string {
-    const prototype = Object.getPrototypeOf(value);
-    if (prototype !== Object.prototype && prototype !== null) refuse('is not a plain record');
-    let out = '{';
-    for (const key of inOrder(Object.keys(value))) {
-      trail.push(key);
-      if (REFUSED_KEYS.has(key)) refuse('is a name with a meaning of its own in JavaScript');
-      const member = `${text(key)}:${write((value as Record<string, unknown>)[key])}`;
-      out += out.length === 1 ? member : `,${member}`;
-      trail.pop();
-    }
-    return `${out}}`;
-  }
-
-  function write(value: unknown): string {
-    if (typeof value === 'string') return text(value);
-    if (typeof value === 'number') return number(value);
-    if (typeof value === 'boolean') return value ? 'true' : 'false';
-    if (value === null) return 'null';
-    if (typeof value !== 'object') refuse(`is ${typeof value}, which JSON has no word for`);
-    if (trail.length > DEEPEST) refuse(`lies more than ${DEEPEST} levels deep`);
-    return Array.isArray(value) ? list(value) : record(value);
-  }
-
-  return write(value);
+  return WALKS[rules.integers].begin(value, at);
 }
 
 /** Keys by UTF-16 code units (RFC 8785, section 3.2.3); most records come in order already. */

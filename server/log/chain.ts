@@ -37,12 +37,16 @@ export function blank(
   entry: Omit<Entry, 'seq' | 'recordedAt'> & { fingerprint: string | undefined },
   at: string,
 ): Blank {
-  const member = (name: string, value: unknown) => `"${name}":${canonical(value, `${at}.${name}`)}`;
-  const optional = (name: string, value: unknown) => (value === undefined ? '' : `${member(name, value)},`);
+  const { claims, command, data, device, fingerprint, happenedAt, name, part } = entry;
+  const { releases, streams, version, who } = entry;
+  const head = `{${claims === undefined ? '' : `"claims":${canonical(claims, at)},`}"command":${canonical(command, at)},`;
+  const what = `"data":${canonical(data, `${at}.data`)},"device":${canonical(device, at)},`;
+  const proof = fingerprint === undefined ? '' : `"fingerprint":${canonical(fingerprint, at)},`;
+  const when = `"happenedAt":${canonical(happenedAt, at)},"name":${canonical(name, at)},"part":${part},"previous":"`;
   return {
-    start: `{${optional('claims', entry.claims)}${member('command', entry.command)},${member('data', entry.data)},${member('device', entry.device)},${optional('fingerprint', entry.fingerprint)}${member('happenedAt', entry.happenedAt)},${member('name', entry.name)},${member('part', entry.part)},"previous":"`,
-    middle: `",${optional('releases', entry.releases)}"seq":`,
-    end: `,${member('streams', entry.streams)},${member('version', entry.version)},${member('who', entry.who)}}`,
+    start: head + what + proof + when,
+    middle: `",${releases === undefined ? '' : `"releases":${canonical(releases, at)},`}"seq":`,
+    end: `,"streams":${canonical(streams, at)},"version":${version},"who":${canonical(who, at)}}`,
   };
 }
 

@@ -39,7 +39,11 @@ export interface Row {
 }
 
 /** @param now UTC instant; entries get it, or the last entry's instant where the clock went back */
-export function judge(group: readonly Prepared[], state: State, now: string): { outcomes: Outcome[]; rows: Row[] } {
+export function judge(
+  group: readonly Prepared[],
+  state: State,
+  now: string,
+): { outcomes: Outcome[]; rows: Row[] } {
   const rows: Row[] = [];
   if (now > state.recordedAt) state.recordedAt = now;
   const outcomes = group.map((append) => judgeOne(append, state, rows));

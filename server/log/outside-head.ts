@@ -6,7 +6,16 @@
  * Two slots are written in turn, each with a checksum and in a disk block of its own, so a write that
  * was torn leaves the one before it readable.
  */
-import { closeSync, existsSync, fdatasyncSync, fsyncSync, ftruncateSync, openSync, readSync, writeSync } from 'node:fs';
+import {
+  closeSync,
+  existsSync,
+  fdatasyncSync,
+  fsyncSync,
+  ftruncateSync,
+  openSync,
+  readSync,
+  writeSync,
+} from 'node:fs';
 import { dirname } from 'node:path';
 import { sha256 } from './chain.ts';
 import { type Head, LogDamaged } from './log.ts';

@@ -21,34 +21,36 @@ export interface Prepared {
 
 /** @throws Unkeepable */
 export function prepare(append: Append): Prepared {
-  const { command, fingerprint, who, device } = append;
-  for (const [at, value] of Object.entries({ command, fingerprint, who, device })) named(value, at);
-  if (append.entries.length === 0) throw new Unkeepable('entries', 'is empty: there is nothing to record');
-  return {
-    command,
-    fingerprint,
-    expect: expectations(append.expect),
-    entries: append.entries.map((entry, part) => prepareEntry(append, entry, part)),
-  };
+  const { command, fingerprint, expect, entries } = append;
+  named(command, 'command');
+  named(fingerprint, 'fingerprint');
+  named(append.who, 'who');
+  named(append.device, 'device');
+  if (entries.length === 0) throw new Unkeepable('entries', 'is empty: there is nothing to record');
+  const prepared: PreparedEntry[] = [];
+  for (let part = 0; part < entries.length; part++) prepared.push(prepareEntry(append, entries[part]!, part));
+  return { command, fingerprint, expect: expectations(expect), entries: prepared };
 }
+
+const NONE: readonly string[] = [];
 
 function prepareEntry(append: Append, entry: NewEntry, part: number): PreparedEntry {
   const at = `entries[${part}]`;
-  named(entry.name, `${at}.name`);
-  named(entry.happenedAt, `${at}.happenedAt`);
-  if (!Number.isSafeInteger(entry.version) || entry.version < 1)
-    throw new Unkeepable(`${at}.version`, 'is not a whole number from 1');
   const { name, version, happenedAt, streams, claims, releases, data } = entry;
-  distinct(streams, `${at}.streams`);
-  distinct(claims ?? [], `${at}.claims`);
-  distinct(releases ?? [], `${at}.releases`);
+  named(name, at);
+  named(happenedAt, at);
+  if (!Number.isSafeInteger(version) || version < 1)
+    throw new Unkeepable(`${at}.version`, 'is not a whole number from 1');
+  distinct(streams, at);
+  if (claims !== undefined) distinct(claims, at);
+  if (releases !== undefined) distinct(releases, at);
   const { command, who, device } = append;
   const fingerprint = part === 0 ? append.fingerprint : undefined;
-  const pieces = blank(
+  const { start, middle, end } = blank(
     { command, part, name, version, happenedAt, who, device, streams, claims, releases, data, fingerprint },
     at,
   );
-  return { ...pieces, part, streams, claims: claims ?? [], releases: releases ?? [] };
+  return { start, middle, end, part, streams, claims: claims ?? NONE, releases: releases ?? NONE };
 }
 
 function expectations(expect: Append['expect']): [string, number][] {
@@ -61,14 +63,15 @@ function expectations(expect: Append['expect']): [string, number][] {
   return pairs;
 }
 
+/** What its letters are is looked at when the body is written. */
 function named(value: unknown, at: string): void {
-  if (typeof value !== 'string' || value === '') throw new Unkeepable(at, 'is not a text of at least one letter');
-  canonical(value, at);
+  if (typeof value !== 'string' || value === '')
+    throw new Unkeepable(at, 'has a name or a time that is not a text of at least one letter');
 }
 
 function distinct(names: readonly string[], at: string): void {
   for (let index = 0; index < names.length; index++) {
-    named(names[index], `${at}[${index}]`);
-    if (names.indexOf(names[index]!) !== index) throw new Unkeepable(`${at}[${index}]`, `names ${names[index]} twice`);
+    named(names[index], at);
+    if (index > 0 && names.indexOf(names[index]!) !== index) throw new Unkeepable(at, `names ${names[index]} twice`);
   }
 }

@@ -90,14 +90,18 @@ async function walkEntries(
   of: number,
   progress: (walked: number, of: number) => void,
 ): Promise<Broken | undefined> {
-  if (outside?.count === 0 && outside.hash !== NOTHING.hash) return { seq: 0, why: 'the outside head is not one of an empty log' };
+  if (outside?.count === 0 && outside.hash !== NOTHING.hash)
+    return { seq: 0, why: 'the outside head is not one of an empty log' };
   for (;;) {
     const page = await pages.entries(walk.count, PAGE);
     for (const row of page) {
       const why = walk.step(row);
       if (why !== undefined) return { seq: walk.count + 1, why };
       if (row.seq === outside?.count && row.hash !== outside.hash)
-        return { seq: row.seq, why: 'it is not the entry that was acknowledged (the outside head has another hash)' };
+        return {
+          seq: row.seq,
+          why: 'it is not the entry that was acknowledged (the outside head has another hash)',
+        };
     }
     progress(walk.count, Math.max(of, walk.count));
     if (page.length < PAGE) return undefined;
@@ -120,7 +124,8 @@ async function walkStreams(pages: Pages, walk: ChainWalk): Promise<Broken | unde
         return { seq: row.seq, why: `its place in ${row.stream} is out of order` };
       last = row;
       if (row.seq > walk.count) continue;
-      if (!row.named) return { seq: row.seq, why: `it stands in the index of ${row.stream}, which it does not name` };
+      if (!row.named)
+        return { seq: row.seq, why: `it stands in the index of ${row.stream}, which it does not name` };
       rows += 1;
     }
     if (page.length < PAGE) break;

@@ -18,7 +18,11 @@ export class ChainWalk {
   /** How many streams the entries name in all. */
   streamsNamed = 0;
   private readonly held = new Map<string, number>();
-  private last: { command: string; part: number; recordedAt: string } = { command: '', part: -1, recordedAt: '' };
+  private last: { command: string; part: number; recordedAt: string } = {
+    command: '',
+    part: -1,
+    recordedAt: '',
+  };
 
   get count(): number {
     return this.head.count;
@@ -40,11 +44,13 @@ export class ChainWalk {
   private misfit(row: EntryRow, sealed: Sealed): string | undefined {
     if (sealed.previous !== this.head.hash) return 'it does not carry on from the entry before it';
     if (sealed.seq !== row.seq) return `its body says that it is entry ${sealed.seq}`;
-    if (sealed.command !== row.command || sealed.part !== row.part) return 'its body belongs to another command';
+    if (sealed.command !== row.command || sealed.part !== row.part)
+      return 'its body belongs to another command';
     if (row.indexed !== row.seq) return 'the index of commands does not lead to it';
     const part = sealed.command === this.last.command ? this.last.part + 1 : 0;
     if (sealed.part !== part) return `it is part ${sealed.part} of its command where part ${part} is due`;
-    if ((part === 0) !== (typeof sealed.fingerprint === 'string')) return "its command's fingerprint is misplaced";
+    if ((part === 0) !== (typeof sealed.fingerprint === 'string'))
+      return "its command's fingerprint is misplaced";
     if (sealed.recordedAt < this.last.recordedAt) return 'it was recorded before the entry in front of it';
     return undefined;
   }
@@ -60,10 +66,12 @@ export class ChainWalk {
   /** Holds the table of claims against what the entries say. */
   compareClaims(table: ReadonlyMap<string, number>): Verdict['broken'] {
     for (const [claim, seq] of this.held) {
-      if (table.get(claim) !== seq) return { seq, why: `it holds ${claim}, which the table of claims does not say` };
+      if (table.get(claim) !== seq)
+        return { seq, why: `it holds ${claim}, which the table of claims does not say` };
     }
     for (const [claim, seq] of table) {
-      if (!this.held.has(claim)) return { seq, why: `the table of claims gives it ${claim}, which it does not hold` };
+      if (!this.held.has(claim))
+        return { seq, why: `the table of claims gives it ${claim}, which it does not hold` };
     }
     return undefined;
   }

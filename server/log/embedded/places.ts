@@ -45,7 +45,8 @@ class WriterThread implements WritingPlace {
   }
 
   async write(group: readonly Prepared[], now: string): Promise<Written> {
-    if (this.dead !== undefined) throw new LogUnavailable(`The writing thread of the log is gone: ${this.dead.message}.`);
+    if (this.dead !== undefined)
+      throw new LogUnavailable(`The writing thread of the log is gone: ${this.dead.message}.`);
     this.worker.postMessage({ group, now } satisfies Asked);
     const told = await this.answer();
     if ('written' in told) return told.written;
@@ -68,7 +69,10 @@ class WriterThread implements WritingPlace {
         resolve(told);
       };
       const gone = () =>
-        settle({ failed: 'LogUnavailable', message: `The writing thread of the log has ended: ${this.dead?.message}.` });
+        settle({
+          failed: 'LogUnavailable',
+          message: `The writing thread of the log has ended: ${this.dead?.message}.`,
+        });
       this.worker.on('message', settle);
       this.worker.on('exit', gone);
     });

@@ -40,13 +40,18 @@ export class Reader {
 
   streams(names: readonly string[]): Map<string, Stream> {
     const found = new Map<string, Entry[]>(names.map((name) => [name, []]));
-    const rows = this.statements.streams.all(JSON.stringify([...found.keys()])) as { stream: string; body: string }[];
+    const rows = this.statements.streams.all(JSON.stringify([...found.keys()])) as {
+      stream: string;
+      body: string;
+    }[];
     for (const { stream, body } of rows) found.get(stream)!.push(entryOf(JSON.parse(body) as Sealed));
     return new Map([...found].map(([name, entries]) => [name, { entries, version: entries.length }]));
   }
 
   receipt(command: string): Receipt | undefined {
-    const row = this.statements.commands.get(JSON.stringify([command])) as { first: number; last: number } | undefined;
+    const row = this.statements.commands.get(JSON.stringify([command])) as
+      | { first: number; last: number }
+      | undefined;
     return row && { outcome: 'repeated', first: row.first, last: row.last };
   }
 }

@@ -38,7 +38,10 @@ export function standing(db: Connection, headFile: string, disk: Disk): Standing
 function disagreement(db: Connection, known: Head, head: Head): string | undefined {
   if (known.count > head.count)
     return `The log holds ${head.count} entries, but ${known.count} were acknowledged: the last ${known.count - head.count} are missing.`;
-  const at = known.count === 0 ? NOTHING : (db.prepare('SELECT hash FROM entries WHERE seq = ?').get(known.count) as Head);
+  const at =
+    known.count === 0
+      ? NOTHING
+      : (db.prepare('SELECT hash FROM entries WHERE seq = ?').get(known.count) as Head);
   if (at?.hash !== known.hash) return `Entry ${known.count} of the log is not the one that was acknowledged.`;
   return brokenTail(db, known);
 }

@@ -1,9 +1,11 @@
 /** The prepared statements of the writing connection. */
-import type { Prepared } from '../prepare.ts';
+
 import { NOTHING } from '../chain.ts';
-import type { Row, State } from '../judge.ts';
+import type { State } from '../judge.ts';
 import type { Head } from '../log.ts';
+import type { Prepared } from '../prepare.ts';
 import type { Connection } from './connection.ts';
+import { Inserter } from './insert.ts';
 
 const HEAD_SQL = 'SELECT seq AS count, hash FROM entries ORDER BY seq DESC LIMIT 1';
 
@@ -32,10 +34,7 @@ export function prepareStatements(db: Connection) {
     claims: db.prepare(
       'SELECT c.value AS claim, k.seq AS seq FROM json_each(?) AS c JOIN claims AS k ON k.claim = c.value',
     ),
-    insertEntry: db.prepare('INSERT INTO entries (seq, command, part, body, hash) VALUES (?, ?, ?, ?, ?)'),
-    insertStream: db.prepare('INSERT INTO stream_entries (stream, position, seq) VALUES (?, ?, ?)'),
-    release: db.prepare('DELETE FROM claims WHERE claim = ?'),
-    claim: db.prepare('INSERT INTO claims (claim, seq) VALUES (?, ?)'),
+    inserter: new Inserter(db),
   };
 }
 
@@ -43,7 +42,10 @@ export type Statements = ReturnType<typeof prepareStatements>;
 
 export function loadState(statements: Statements, group: readonly Prepared[]): State {
   const asked = namesOf(group);
-  const head = (statements.head.get() ?? { ...NOTHING, recordedAt: '' }) as Pick<State, 'count' | 'hash' | 'recordedAt'>;
+  const head = (statements.head.get() ?? { ...NOTHING, recordedAt: '' }) as Pick<
+    State,
+    'count' | 'hash' | 'recordedAt'
+  >;
   const rows = <T>(statement: Statements['streams'], names: Set<string>) =>
     names.size === 0 ? [] : (statement.all(JSON.stringify([...names])) as T[]);
   const commands = rows<{ command: string; fingerprint: string; first: number; last: number }>(
@@ -75,11 +77,4 @@ export function namesOf(group: readonly Prepared[]) {
     }
   }
   return { commands, streams, claims };
-}
-
-export function insertRow(statements: Statements, row: Row): void {
-  statements.insertEntry.run(row.seq, row.command, row.part, row.body, row.hash);
-  for (const [stream, position] of row.streams) statements.insertStream.run(stream, position, row.seq);
-  for (const claim of row.released) statements.release.run(claim);
-  for (const claim of row.claimed) statements.claim.run(claim, row.seq);
 }

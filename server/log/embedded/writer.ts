@@ -4,11 +4,11 @@
  */
 import { judge, type Outcome } from '../judge.ts';
 import { type Head, LogDamaged, LogUnavailable } from '../log.ts';
-import { type Disk, OutsideHead, realDisk } from '../outside-head.ts';
+import { type Disk, type OutsideHead, realDisk } from '../outside-head.ts';
 import type { Prepared } from '../prepare.ts';
 import { type Connection, connect, migrate } from './connection.ts';
 import { standing } from './standing.ts';
-import { insertRow, loadState, prepareStatements, type Statements } from './statements.ts';
+import { loadState, prepareStatements, type Statements } from './statements.ts';
 
 export interface WriterOptions {
   readonly file: string;
@@ -65,7 +65,7 @@ export class Writer {
       this.db.exec('BEGIN IMMEDIATE');
       const state = loadState(this.statements, group);
       const { outcomes, rows } = judge(group, state, now);
-      for (const row of rows) insertRow(this.statements, row);
+      this.statements.inserter.insert(rows);
       this.db.exec('COMMIT');
       if (this.db.inTransaction) throw new Error('the transaction is still open after its commit');
       return { outcomes, head: { count: state.count, hash: state.hash } };
@@ -93,7 +93,9 @@ export class Writer {
     try {
       this.outside?.write(head);
     } catch (error) {
-      throw new LogUnavailable(`The outside head of the log could not be written: ${reason(error)}.`, { cause: error });
+      throw new LogUnavailable(`The outside head of the log could not be written: ${reason(error)}.`, {
+        cause: error,
+      });
     }
   }
 
