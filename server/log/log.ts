@@ -66,6 +66,19 @@ export class Unkeepable extends Error {
   }
 }
 
+/**
+ * The log has lost or changed something that was acknowledged. It can still be read and verified,
+ * but takes nothing more until it is restored.
+ */
+export class LogDamaged extends Error {
+  override readonly name = 'LogDamaged';
+}
+
+/** Nothing of the append is promised: the log could not be written. The same command may be sent again. */
+export class LogUnavailable extends Error {
+  override readonly name = 'LogUnavailable';
+}
+
 export interface Head {
   readonly count: number;
   /** Hex SHA-256 of the last entry; 64 zeros when the log is empty. */

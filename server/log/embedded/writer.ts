@@ -1,0 +1,110 @@
+/**
+ * The one writer of the embedded log: a group of appends in one transaction, then the outside head,
+ * and only then the answer. Synchronous; it runs in process or on a thread of its own.
+ */
+import { judge, type Outcome } from '../judge.ts';
+import { type Head, LogDamaged, LogUnavailable } from '../log.ts';
+import { type Disk, type OutsideHead, realDisk } from '../outside-head.ts';
+import type { Prepared } from '../prepare.ts';
+import { type Connection, connect, migrate } from './connection.ts';
+import { standing } from './standing.ts';
+import { loadState, prepareStatements, type Statements } from './statements.ts';
+
+export interface WriterOptions {
+  readonly file: string;
+  /** Undefined for a log in memory, which has nothing to lose. */
+  readonly headFile: string | undefined;
+  /** Milliseconds to wait for another connection's lock. */
+  readonly busyTimeout?: number;
+  readonly disk?: Disk;
+}
+
+export interface Written {
+  readonly outcomes: readonly Outcome[];
+  readonly head: Head;
+}
+
+export class Writer {
+  private db: Connection;
+  private statements: Statements;
+  private outside: OutsideHead | undefined;
+  private damage: string | undefined;
+  private readonly options: WriterOptions;
+
+  constructor(options: WriterOptions) {
+    this.options = options;
+    this.db = connect(options.file, options.busyTimeout);
+    migrate(this.db);
+    if (options.headFile !== undefined) {
+      const found = standing(this.db, options.headFile, options.disk ?? realDisk);
+      this.outside = found.outside;
+      this.damage = found.damage;
+    }
+    this.statements = prepareStatements(this.db);
+  }
+
+  /** The connection, for a log in memory, which cannot be opened a second time. */
+  get connection(): Connection {
+    return this.db;
+  }
+
+  /**
+   * @param now UTC instant of the group
+   * @throws LogDamaged, LogUnavailable: nothing of the group is acknowledged then
+   */
+  write(group: readonly Prepared[], now: string): Written {
+    if (this.damage !== undefined) throw new LogDamaged(this.damage);
+    const written = this.commit(group, now);
+    const known = this.outside?.read();
+    if (known !== undefined && known.count !== written.head.count) this.recordOutside(written.head);
+    return written;
+  }
+
+  private commit(group: readonly Prepared[], now: string): Written {
+    try {
+      this.db.exec('BEGIN IMMEDIATE');
+      const state = loadState(this.statements, group);
+      const { outcomes, rows } = judge(group, state, now);
+      this.statements.inserter.insert(rows);
+      this.db.exec('COMMIT');
+      if (this.db.inTransaction) throw new Error('the transaction is still open after its commit');
+      return { outcomes, head: { count: state.count, hash: state.hash } };
+    } catch (error) {
+      this.reconnect();
+      throw new LogUnavailable(`The log could not be written: ${reason(error)}.`, { cause: error });
+    }
+  }
+
+  /**
+   * After one BUSY libsql may go on answering OK on that connection without committing, so a
+   * connection that has failed is never used again.
+   */
+  private reconnect(): void {
+    if (this.options.file === ':memory:') {
+      if (this.db.inTransaction) this.db.exec('ROLLBACK');
+      return;
+    }
+    this.db.close();
+    this.db = connect(this.options.file, this.options.busyTimeout);
+    this.statements = prepareStatements(this.db);
+  }
+
+  private recordOutside(head: Head): void {
+    try {
+      this.outside?.write(head);
+    } catch (error) {
+      throw new LogUnavailable(`The outside head of the log could not be written: ${reason(error)}.`, {
+        cause: error,
+      });
+    }
+  }
+
+  close(): void {
+    this.db.close();
+    this.outside?.close();
+  }
+}
+
+function reason(error: unknown): string {
+  return error instanceof Error ? error.message : String(error);
+}

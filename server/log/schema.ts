@@ -1,0 +1,55 @@
+/**
+ * The log's tables. What the log promises is kept by the database as well: entries come one after the
+ * other, and nothing is changed or removed. `PRAGMA user_version` holds the number of migrations done;
+ * released migrations are never edited, and tests/history keeps what each release made of the schema.
+ */
+
+const REFUSE_CHANGE = (table: string, what: 'UPDATE' | 'DELETE') => `
+CREATE TRIGGER ${table}_no_${what.toLowerCase()} BEFORE ${what} ON ${table}
+BEGIN SELECT RAISE(ABORT, '${table} is append-only: ${what} refused'); END`;
+
+/** INSERT OR REPLACE would remove the older row without a delete trigger: refuse before it gets there. */
+const FIRST: readonly string[] = [
+  `CREATE TABLE entries (
+  seq INTEGER PRIMARY KEY,
+  command TEXT NOT NULL,
+  part INTEGER NOT NULL,
+  body TEXT NOT NULL,
+  hash TEXT NOT NULL,
+  UNIQUE (command, part)
+) STRICT`,
+  `CREATE TABLE stream_entries (
+  stream TEXT NOT NULL,
+  position INTEGER NOT NULL,
+  seq INTEGER NOT NULL REFERENCES entries (seq),
+  PRIMARY KEY (stream, position)
+) STRICT, WITHOUT ROWID`,
+  `CREATE TABLE claims (
+  claim TEXT PRIMARY KEY NOT NULL,
+  seq INTEGER NOT NULL REFERENCES entries (seq)
+) STRICT, WITHOUT ROWID`,
+  REFUSE_CHANGE('entries', 'UPDATE'),
+  REFUSE_CHANGE('entries', 'DELETE'),
+  REFUSE_CHANGE('stream_entries', 'UPDATE'),
+  REFUSE_CHANGE('stream_entries', 'DELETE'),
+  REFUSE_CHANGE('claims', 'UPDATE'),
+  `CREATE TRIGGER entries_in_order BEFORE INSERT ON entries
+WHEN NEW.seq <> coalesce((SELECT max(seq) FROM entries), 0) + 1
+BEGIN SELECT RAISE(ABORT, 'entries is append-only: not the next entry'); END`,
+  `CREATE TRIGGER entries_no_replace BEFORE INSERT ON entries
+WHEN EXISTS (SELECT 1 FROM entries WHERE command = NEW.command AND part = NEW.part)
+BEGIN SELECT RAISE(ABORT, 'entries is append-only: the command is recorded already'); END`,
+  `CREATE TRIGGER stream_entries_in_order BEFORE INSERT ON stream_entries
+WHEN NEW.position <> coalesce((SELECT max(position) FROM stream_entries WHERE stream = NEW.stream), 0) + 1
+BEGIN SELECT RAISE(ABORT, 'stream_entries is append-only: not the next position'); END`,
+  `CREATE TRIGGER claims_no_replace BEFORE INSERT ON claims
+WHEN EXISTS (SELECT 1 FROM claims WHERE claim = NEW.claim)
+BEGIN SELECT RAISE(ABORT, 'the claim is held already'); END`,
+  `CREATE TRIGGER claims_released_by_entry BEFORE DELETE ON claims
+WHEN NOT EXISTS (
+  SELECT 1 FROM json_each((SELECT body FROM entries ORDER BY seq DESC LIMIT 1), '$.releases') WHERE value = OLD.claim
+)
+BEGIN SELECT RAISE(ABORT, 'a claim is only given up by the newest entry'); END`,
+];
+
+export const MIGRATIONS: readonly (readonly string[])[] = [FIRST];
