@@ -5,7 +5,18 @@
 import { z } from 'zod';
 
 /** How a column's values read: rates are fractions 0..1, money is minor units of the row's `currency`. */
-export const columnKind = z.enum(['text', 'count', 'number', 'rate', 'money', 'day', 'moment', 'person', 'mark', 'code']);
+export const columnKind = z.enum([
+  'text',
+  'count',
+  'number',
+  'rate',
+  'money',
+  'day',
+  'moment',
+  'person',
+  'mark',
+  'code',
+]);
 
 export const column = z.strictObject({
   field: z.string(),
@@ -18,7 +29,10 @@ export const column = z.strictObject({
 });
 export type Column = z.infer<typeof column>;
 
-const over = { title: z.string(), /** Rows of this `kind` only; all when absent. */ only: z.string().optional() };
+const over = {
+  title: z.string(),
+  /** Rows of this `kind` only; all when absent. */ only: z.string().optional(),
+};
 
 export const figure = z.discriminatedUnion('figure', [
   z.strictObject({ figure: z.literal('table'), ...over, columns: z.array(column) }),
@@ -51,9 +65,16 @@ export const figure = z.discriminatedUnion('figure', [
     ...over,
     width: z.number(),
     height: z.number(),
-    shapes: z.array(z.strictObject({ d: z.string(), label: z.string(), pen: z.enum(['line', 'fill', 'dash']) })),
+    shapes: z.array(
+      z.strictObject({ d: z.string(), label: z.string(), pen: z.enum(['line', 'fill', 'dash']) }),
+    ),
   }),
-  z.strictObject({ figure: z.literal('document'), ...over, type: z.literal('application/pdf'), base64: z.string() }),
+  z.strictObject({
+    figure: z.literal('document'),
+    ...over,
+    type: z.literal('application/pdf'),
+    base64: z.string(),
+  }),
 ]);
 export type Figure = z.infer<typeof figure>;
 

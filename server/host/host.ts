@@ -32,7 +32,11 @@ export type Outcome =
     }
   /** It was so already. */
   | { readonly outcome: 'unchanged'; readonly id: string }
-  | { readonly outcome: 'refused'; readonly id: string; readonly refusal: Refusal & { readonly others?: readonly Resting[] } };
+  | {
+      readonly outcome: 'refused';
+      readonly id: string;
+      readonly refusal: Refusal & { readonly others?: readonly Resting[] };
+    };
 
 /** An entry that rests on one that is to be struck out. */
 export interface Resting {
@@ -59,9 +63,7 @@ export interface Past {
   readonly knownAt?: string;
 }
 
-export interface Progress {
-  (done: number, of: number): void;
-}
+export type Progress = (done: number, of: number) => void;
 
 export interface Host {
   readonly registry: Registry;

@@ -99,17 +99,34 @@ export const firingList = projection<Firing>({
 });
 
 const materialRow = ({ id, facts, version, batches }: Material): Row[] =>
-  facts ? [{ id, name: facts.name, facts: JSON.stringify(facts), version, batches: JSON.stringify(batches) }] : [];
+  facts
+    ? [{ id, name: facts.name, facts: JSON.stringify(facts), version, batches: JSON.stringify(batches) }]
+    : [];
 
-export const clayList = projection<Material>({ version: 1, of: 'clay', tables: { clays }, rows: (m) => ({ clays: materialRow(m) }) });
-export const glazeList = projection<Material>({ version: 1, of: 'glaze', tables: { glazes }, rows: (m) => ({ glazes: materialRow(m) }) });
+export const clayList = projection<Material>({
+  version: 1,
+  of: 'clay',
+  tables: { clays },
+  rows: (m) => ({ clays: materialRow(m) }),
+});
+export const glazeList = projection<Material>({
+  version: 1,
+  of: 'glaze',
+  tables: { glazes },
+  rows: (m) => ({ glazes: materialRow(m) }),
+});
 export const scheduleList = projection<Material>({
   version: 1,
   of: 'schedule',
   tables: { schedules },
   rows: (m) => ({ schedules: materialRow(m) }),
 });
-export const kilnList = projection<Material>({ version: 1, of: 'kiln', tables: { kilns }, rows: (m) => ({ kilns: materialRow(m) }) });
+export const kilnList = projection<Material>({
+  version: 1,
+  of: 'kiln',
+  tables: { kilns },
+  rows: (m) => ({ kilns: materialRow(m) }),
+});
 
 export const wordList = projection<Studio>({
   version: 1,

@@ -31,7 +31,13 @@ const placed = (place: StudioData<'firing.packed'>['places'][number] | undefined
 };
 
 const grades = (d: StudioData<'piece.graded'>): string =>
-  ([['first', d.first], ['second', d.second], ['waster', d.waster]] as const)
+  (
+    [
+      ['first', d.first],
+      ['second', d.second],
+      ['waster', d.waster],
+    ] as const
+  )
     .filter(([, n]) => n > 0)
     .map(([grade, n]) => `${n} ${grade}${n > 1 ? 's' : ''}`)
     .join(', ');
@@ -46,11 +52,14 @@ const LEFT: Readonly<Record<string, string>> = {
 };
 
 const SAY: { readonly [Name in StudioEventName]?: Say<Name> } = {
-  'piece.begun': (d, name) => `Begun: ${d.count} × ${d.form ?? 'piece'}${d.clay ? ` in ${name(d.clay)}` : ''}${d.how ? `, ${words(d.how)}` : ''}`,
+  'piece.begun': (d, name) =>
+    `Begun: ${d.count} × ${d.form ?? 'piece'}${d.clay ? ` in ${name(d.clay)}` : ''}${d.how ? `, ${words(d.how)}` : ''}`,
   'piece.moved-on': (d) => `Now ${words(d.stage)}${of(d.count)}`,
   'lot.split': (d, _, piece) => {
     const part = d.into.find((p) => p.piece === piece);
-    return part ? `Split off: ${part.count}` : `Lot split: ${d.into.map((p) => p.count).join(' and ')} taken off`;
+    return part
+      ? `Split off: ${part.count}`
+      : `Lot split: ${d.into.map((p) => p.count).join(' and ')} taken off`;
   },
   'glaze.applied': (d, name) =>
     `Glazed${d.zone ? ` (${words(d.zone)})` : ''}: ${layersOf(d.layers, name)}${d.wipedBack ? ', wiped back' : ''}`,
@@ -61,7 +70,8 @@ const SAY: { readonly [Name in StudioEventName]?: Say<Name> } = {
   'piece.graded': (d) => `Graded: ${grades(d)}${d.price ? ` at ${money(d.price)}` : ''}`,
   'piece.priced': (d) =>
     `Priced${d.price ? ` at ${money(d.price)}` : ''}${d.secondPrice ? `, ${money(d.secondPrice)} as a second` : ''}`,
-  'piece.left': (d) => `${LEFT[d.how] ?? words(d.how)}${of(d.count)}${d.price ? ` for ${money(d.price)}` : ''}`,
+  'piece.left': (d) =>
+    `${LEFT[d.how] ?? words(d.how)}${of(d.count)}${d.price ? ` for ${money(d.price)}` : ''}`,
   'piece.returned': (d) => `Came back from the ${d.from}${of(d.count)}`,
   'piece.noted': () => 'Note',
   'piece.recounted': (d) => `Count corrected to ${d.count}`,
@@ -83,5 +93,7 @@ const SAY: { readonly [Name in StudioEventName]?: Say<Name> } = {
 /** `piece` is the one whose story is told. */
 export function sentenceOf(entry: Entry, name: Names, piece?: string): string {
   const say = SAY[entry.name as StudioEventName] as Say<StudioEventName> | undefined;
-  return say ? say(entry.data as StudioData<StudioEventName>, name, piece) : words(entry.name.replace('.', ' '));
+  return say
+    ? say(entry.data as StudioData<StudioEventName>, name, piece)
+    : words(entry.name.replace('.', ' '));
 }

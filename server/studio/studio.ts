@@ -4,7 +4,14 @@ import { studioEvents } from '../contract/studio/events.ts';
 import * as firing from './firing/commands.ts';
 import { firingKind } from './firing/firing.ts';
 import * as material from './materials/commands.ts';
-import { clayKind, glazeKind, kilnKind, personKind, scheduleKind, studioKind } from './materials/materials.ts';
+import {
+  clayKind,
+  glazeKind,
+  kilnKind,
+  personKind,
+  scheduleKind,
+  studioKind,
+} from './materials/materials.ts';
 import * as begin from './piece/begin.ts';
 import { decideRepair, doRepair, findFault } from './piece/faults.ts';
 import { glaze } from './piece/glaze.ts';
@@ -23,7 +30,21 @@ export const studio = definePlugin({
   contract: CONTRACT,
   about: 'Pieces and lots from wet clay to their owner: glazes, firings, faults, repairs and grades.',
   needs: [],
-  prefixes: ['piece', 'lot', 'glaze', 'firing', 'fault', 'repair', 'clay', 'schedule', 'kiln', 'word', 'person', 'studio', 'file'],
+  prefixes: [
+    'piece',
+    'lot',
+    'glaze',
+    'firing',
+    'fault',
+    'repair',
+    'clay',
+    'schedule',
+    'kiln',
+    'word',
+    'person',
+    'studio',
+    'file',
+  ],
   events: studioEvents,
   streams: [pieceKind, firingKind, clayKind, glazeKind, scheduleKind, kilnKind, studioKind, personKind],
   commands: {

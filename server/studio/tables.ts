@@ -50,12 +50,20 @@ export const ware = facts(
 /** What a piece has more than one of: 'glaze:…', 'fault:…', 'firing:…'. */
 export const links = facts(
   'links',
-  { tag: text('tag').notNull(), changedSeq: integer('changed_seq').notNull(), piece: text('piece').notNull() },
+  {
+    tag: text('tag').notNull(),
+    changedSeq: integer('changed_seq').notNull(),
+    piece: text('piece').notNull(),
+  },
   [['tag', 'changedSeq']],
 );
 
 /** How many pieces stand at each stage. */
-export const standing = cells('standing', { owner: text('owner').notNull(), stage: text('stage').notNull() }, ['pieces', 'lots']);
+export const standing = cells(
+  'standing',
+  { owner: text('owner').notNull(), stage: text('stage').notNull() },
+  ['pieces', 'lots'],
+);
 
 export const firings = facts(
   'firings',
@@ -101,6 +109,8 @@ export const words = facts('words', {
   name: text('name').notNull(),
 });
 
-export const people = facts('people', { person: text('person').notNull(), forgotten: integer('forgotten').notNull() }, [
-  ['person'],
-]);
+export const people = facts(
+  'people',
+  { person: text('person').notNull(), forgotten: integer('forgotten').notNull() },
+  [['person']],
+);

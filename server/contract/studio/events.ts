@@ -35,11 +35,27 @@ const inFiring = (step: number) => (data: InFiring) => firingBase[data.role] + s
 /** A fault as it goes along with a part split off a lot. */
 export const carriedFault = z.strictObject({ entry: z.number().int(), count });
 
-const splitPart = z.strictObject({ piece: pieceId, count, mark: mark.optional(), faults: z.array(carriedFault).optional() });
+const splitPart = z.strictObject({
+  piece: pieceId,
+  count,
+  mark: mark.optional(),
+  faults: z.array(carriedFault).optional(),
+});
 
 const material = { id: handle, name, note: textRef.optional() };
-const clayFacts = { ...material, coneLow: cone.optional(), coneHigh: cone.optional(), shrinkage: z.number().min(0).max(0.4).optional() };
-const glazeFacts = { ...material, cone: cone.optional(), costly: z.boolean().optional(), fluid: z.boolean().optional(), cost: money.optional() };
+const clayFacts = {
+  ...material,
+  coneLow: cone.optional(),
+  coneHigh: cone.optional(),
+  shrinkage: z.number().min(0).max(0.4).optional(),
+};
+const glazeFacts = {
+  ...material,
+  cone: cone.optional(),
+  costly: z.boolean().optional(),
+  fluid: z.boolean().optional(),
+  cost: money.optional(),
+};
 const kilnFacts = {
   ...material,
   shape: z.enum(['round', 'oval', 'many-sided', 'rectangular']).optional(),
@@ -49,7 +65,12 @@ const kilnFacts = {
   shelves: z.number().int().min(1).max(40).optional(),
   power: z.number().positive().optional(),
 };
-const scheduleFacts = { ...material, role: role.optional(), cone: cone.optional(), segments: z.array(segment).optional() };
+const scheduleFacts = {
+  ...material,
+  role: role.optional(),
+  cone: cone.optional(),
+  segments: z.array(segment).optional(),
+};
 
 export const pieceEvents = {
   'piece.begun': event({
@@ -68,8 +89,14 @@ export const pieceEvents = {
       secondPrice: money.optional(),
     }),
   }),
-  'piece.moved-on': event({ rank: 10, shape: z.strictObject({ piece: pieceId, stage: z.enum(STAGES), count }) }),
-  'lot.split': event({ rank: 5, shape: z.strictObject({ piece: pieceId, into: z.array(splitPart).min(1), why: textRef.optional() }) }),
+  'piece.moved-on': event({
+    rank: 10,
+    shape: z.strictObject({ piece: pieceId, stage: z.enum(STAGES), count }),
+  }),
+  'lot.split': event({
+    rank: 5,
+    shape: z.strictObject({ piece: pieceId, into: z.array(splitPart).min(1), why: textRef.optional() }),
+  }),
   'glaze.applied': event({
     rank: 40,
     shape: z.strictObject({
@@ -97,11 +124,23 @@ export const pieceEvents = {
   }),
   'repair.decided': event({
     rank: 72,
-    shape: z.strictObject({ piece: pieceId, count, method: word, fault: word.optional(), note: textRef.optional() }),
+    shape: z.strictObject({
+      piece: pieceId,
+      count,
+      method: word,
+      fault: word.optional(),
+      note: textRef.optional(),
+    }),
   }),
   'repair.done': event({
     rank: 74,
-    shape: z.strictObject({ piece: pieceId, count, method: word, fault: word.optional(), note: textRef.optional() }),
+    shape: z.strictObject({
+      piece: pieceId,
+      count,
+      method: word,
+      fault: word.optional(),
+      note: textRef.optional(),
+    }),
   }),
   'piece.graded': event({
     rank: 80,
@@ -114,14 +153,35 @@ export const pieceEvents = {
       price: money.optional(),
     }),
   }),
-  'piece.priced': event({ rank: 85, shape: z.strictObject({ piece: pieceId, price: money.optional(), secondPrice: money.optional() }) }),
+  'piece.priced': event({
+    rank: 85,
+    shape: z.strictObject({ piece: pieceId, price: money.optional(), secondPrice: money.optional() }),
+  }),
   'piece.left': event({
     rank: 90,
-    shape: z.strictObject({ piece: pieceId, count, how: z.enum(LEAVINGS), to: id.optional(), price: money.optional(), note: textRef.optional() }),
+    shape: z.strictObject({
+      piece: pieceId,
+      count,
+      how: z.enum(LEAVINGS),
+      to: id.optional(),
+      price: money.optional(),
+      note: textRef.optional(),
+    }),
   }),
-  'piece.returned': event({ rank: 92, shape: z.strictObject({ piece: pieceId, count, from: z.enum(['post', 'gallery', 'owner']), note: textRef.optional() }) }),
+  'piece.returned': event({
+    rank: 92,
+    shape: z.strictObject({
+      piece: pieceId,
+      count,
+      from: z.enum(['post', 'gallery', 'owner']),
+      note: textRef.optional(),
+    }),
+  }),
   'piece.noted': event({ rank: 95, shape: z.strictObject({ piece: pieceId, note: textRef }) }),
-  'piece.recounted': event({ rank: 6, shape: z.strictObject({ piece: pieceId, count, why: textRef.optional() }) }),
+  'piece.recounted': event({
+    rank: 6,
+    shape: z.strictObject({ piece: pieceId, count, why: textRef.optional() }),
+  }),
   'piece.owner-changed': event({ rank: 7, shape: z.strictObject({ piece: pieceId, owner }) }),
 } as const;
 
@@ -141,7 +201,10 @@ export const firingEvents = {
       afterwards: z.enum(['ended', 'drawn']).optional(),
     }),
   }),
-  'firing.unpacked': event({ rank: inFiring(0.5), shape: z.strictObject({ firing: id, role, pieces: z.array(pieceId).min(1) }) }),
+  'firing.unpacked': event({
+    rank: inFiring(0.5),
+    shape: z.strictObject({ firing: id, role, pieces: z.array(pieceId).min(1) }),
+  }),
   'firing.lit': event({ rank: inFiring(1), shape: z.strictObject({ firing: id, role }) }),
   'firing.read': event({
     rank: inFiring(2),
@@ -149,17 +212,34 @@ export const firingEvents = {
       firing: id,
       role,
       /** Minutes since lighting and °C. */
-      readings: z.array(z.tuple([z.number(), z.number().min(-50).max(1_500)])).min(1).max(5_000),
+      readings: z
+        .array(z.tuple([z.number(), z.number().min(-50).max(1_500)]))
+        .min(1)
+        .max(5_000),
     }),
   }),
-  'firing.abandoned': event({ rank: inFiring(3), shape: z.strictObject({ firing: id, role, why: textRef.optional() }) }),
-  'firing.ended': event({ rank: inFiring(3), shape: z.strictObject({ firing: id, role, top: z.number().min(0).max(1_500).optional() }) }),
+  'firing.abandoned': event({
+    rank: inFiring(3),
+    shape: z.strictObject({ firing: id, role, why: textRef.optional() }),
+  }),
+  'firing.ended': event({
+    rank: inFiring(3),
+    shape: z.strictObject({ firing: id, role, top: z.number().min(0).max(1_500).optional() }),
+  }),
   'firing.drawn': event({
     rank: inFiring(4),
     shape: z.strictObject({
       firing: id,
       role,
-      cones: z.array(z.strictObject({ shelf: z.number().int().min(1).max(40), cone, bend: z.enum(['standing', 'leaning', 'down', 'flat']) })).optional(),
+      cones: z
+        .array(
+          z.strictObject({
+            shelf: z.number().int().min(1).max(40),
+            cone,
+            bend: z.enum(['standing', 'leaning', 'down', 'flat']),
+          }),
+        )
+        .optional(),
       note: textRef.optional(),
     }),
   }),
@@ -168,18 +248,30 @@ export const firingEvents = {
 export const materialEvents = {
   'clay.added': event({ rank: 0, shape: z.strictObject(clayFacts) }),
   'clay.changed': event({ rank: 1, shape: z.strictObject(clayFacts) }),
-  'clay.batch-opened': event({ rank: 2, shape: z.strictObject({ id: handle, batch: name, note: textRef.optional() }) }),
+  'clay.batch-opened': event({
+    rank: 2,
+    shape: z.strictObject({ id: handle, batch: name, note: textRef.optional() }),
+  }),
   'glaze.added': event({ rank: 0, shape: z.strictObject(glazeFacts) }),
   'glaze.changed': event({ rank: 1, shape: z.strictObject(glazeFacts) }),
   'glaze.batch-mixed': event({
     rank: 2,
     /** Dry weight in g, density in g/ml. */
-    shape: z.strictObject({ id: handle, batch: name, dryWeight: z.number().positive().optional(), density: z.number().positive().optional(), note: textRef.optional() }),
+    shape: z.strictObject({
+      id: handle,
+      batch: name,
+      dryWeight: z.number().positive().optional(),
+      density: z.number().positive().optional(),
+      note: textRef.optional(),
+    }),
   }),
   'schedule.written': event({ rank: 0, shape: z.strictObject(scheduleFacts) }),
   'kiln.added': event({ rank: 0, shape: z.strictObject(kilnFacts) }),
   'kiln.changed': event({ rank: 1, shape: z.strictObject(kilnFacts) }),
-  'word.added': event({ rank: 0, shape: z.strictObject({ kind: z.enum(['fault', 'repair', 'zone']), id: word, name }) }),
+  'word.added': event({
+    rank: 0,
+    shape: z.strictObject({ kind: z.enum(['fault', 'repair', 'zone']), id: word, name }),
+  }),
   'person.added': event({ rank: 0, shape: z.strictObject({ person: id, name: textRef }) }),
   'person.forgotten': event({ rank: 99, shape: z.strictObject({ person: id }) }),
   'studio.set': event({
@@ -193,7 +285,13 @@ export const materialEvents = {
   }),
   'file.attached': event({
     rank: 95,
-    shape: z.strictObject({ to: z.string().max(80), sha256: z.string().regex(/^[0-9a-f]{64}$/), type: z.string().max(80), bytes: z.number().int().min(1), taken: day.optional() }),
+    shape: z.strictObject({
+      to: z.string().max(80),
+      sha256: z.string().regex(/^[0-9a-f]{64}$/),
+      type: z.string().max(80),
+      bytes: z.number().int().min(1),
+      taken: day.optional(),
+    }),
   }),
 } as const;
 

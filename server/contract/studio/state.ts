@@ -88,7 +88,13 @@ export interface Portion {
   readonly gradings: readonly Grading[];
   readonly price?: Money;
   readonly secondPrice?: Money;
-  readonly left?: { readonly how: string; readonly to?: string; readonly price?: Money; readonly at: string; readonly stage: Stage };
+  readonly left?: {
+    readonly how: string;
+    readonly to?: string;
+    readonly price?: Money;
+    readonly at: string;
+    readonly stage: Stage;
+  };
   readonly notes: readonly { readonly seq: number; readonly note: TextRef; readonly at: string }[];
   readonly photos: readonly { readonly seq: number; readonly sha256: string }[];
   /** The piece it was split from. */

@@ -10,9 +10,16 @@ export const lotOf = (piece: string): string => {
   return dot < 0 ? piece : piece.slice(0, dot);
 };
 
-export const id = z.string().min(1).max(64).regex(/^[^\s:]+$/, 'an id has no spaces or colons');
+export const id = z
+  .string()
+  .min(1)
+  .max(64)
+  .regex(/^[^\s:]+$/, 'an id has no spaces or colons');
 /** Handle of a clay, glaze, schedule or kiln: its first name in lower case with hyphens. */
-export const handle = z.string().regex(/^[\p{Ll}\p{Lo}\p{Lm}\p{M}\p{N}]+(-[\p{Ll}\p{Lo}\p{Lm}\p{M}\p{N}]+)*$/u).max(80);
+export const handle = z
+  .string()
+  .regex(/^[\p{Ll}\p{Lo}\p{Lm}\p{M}\p{N}]+(-[\p{Ll}\p{Lo}\p{Lm}\p{M}\p{N}]+)*$/u)
+  .max(80);
 /** A name's handle: lower case, everything between words a hyphen; the same name gives the same handle. */
 export const handleOf = (text: string): string =>
   text
@@ -27,7 +34,12 @@ export const handleOf = (text: string): string =>
 export const word = handle;
 export const count = z.number().int().min(1).max(100_000);
 export const name = z.string().trim().min(1).max(120);
-export const mark = z.string().trim().min(1).max(24).regex(/^[^\s]+( [^\s]+)*$/, 'a foot mark');
+export const mark = z
+  .string()
+  .trim()
+  .min(1)
+  .max(24)
+  .regex(/^[^\s]+( [^\s]+)*$/, 'a foot mark');
 /** Minor units (pence, cents) and the ISO 4217 code. */
 export const money = z.strictObject({
   amount: z.number().int().min(0).max(1e11),

@@ -14,7 +14,10 @@ const unique = (names: readonly string[]): string[] => [...new Set(names)];
 
 /** The firing's stream and those of all pieces in it. */
 const loadOf = (firing: string, streams: Streams): string[] =>
-  unique([firingStream(firing), ...streams.latest(firingKind, firing).places.map((p) => pieceStream(p.piece))]);
+  unique([
+    firingStream(firing),
+    ...streams.latest(firingKind, firing).places.map((p) => pieceStream(p.piece)),
+  ]);
 
 export const pack = command({
   title: 'Pack a kiln',
@@ -54,7 +57,11 @@ export const pack = command({
       unknownMaterial(streams, 'schedule', input.schedule, 'schedule');
     if (unknown) return unknown;
     if (unique(input.places.map((p) => p.piece)).length < input.places.length)
-      return refuse('packed-twice', 'The same piece stands twice in this load; split the lot to put it in two places.', 'places');
+      return refuse(
+        'packed-twice',
+        'The same piece stands twice in this load; split the lot to put it in two places.',
+        'places',
+      );
     const splits: Recorded[] = [];
     const places = [];
     for (const [n, place] of input.places.entries()) {
@@ -89,7 +96,11 @@ type OneFiring = { firing: string };
 function onFiring<Input extends OneFiring>(
   title: string,
   input: z.ZodType<Input>,
-  record: (input: Input, firing: Firing & { role: NonNullable<Firing['role']> }, touched: readonly string[]) => Recorded,
+  record: (
+    input: Input,
+    firing: Firing & { role: NonNullable<Firing['role']> },
+    touched: readonly string[],
+  ) => Recorded,
   texts?: readonly string[],
 ): Command<Input> {
   return command<Input>({
@@ -100,7 +111,12 @@ function onFiring<Input extends OneFiring>(
     decide: (asked, streams): Decision => {
       const firing = streams.of(firingKind, asked.firing);
       const role = firing.role ?? streams.latest(firingKind, asked.firing).role;
-      if (!role) return refuse('no-such-firing', 'There is no such firing at that time; pack it first, or give a later date.', 'firing');
+      if (!role)
+        return refuse(
+          'no-such-firing',
+          'There is no such firing at that time; pack it first, or give a later date.',
+          'firing',
+        );
       return [record(asked, { ...firing, role }, loadOf(asked.firing, streams))];
     },
   });
@@ -121,7 +137,13 @@ export const draw = onFiring(
   z.strictObject({
     firing: id,
     cones: z
-      .array(z.strictObject({ shelf: z.number().int().min(1).max(40), cone, bend: z.enum(['standing', 'leaning', 'down', 'flat']) }))
+      .array(
+        z.strictObject({
+          shelf: z.number().int().min(1).max(40),
+          cone,
+          bend: z.enum(['standing', 'leaning', 'down', 'flat']),
+        }),
+      )
       .max(80)
       .optional(),
     note: freeText().optional(),
@@ -139,6 +161,12 @@ export const abandon = onFiring(
 
 export const read = onFiring(
   'Note temperatures',
-  z.strictObject({ firing: id, readings: z.array(z.tuple([z.number(), z.number().min(-50).max(1_500)])).min(1).max(5_000) }),
+  z.strictObject({
+    firing: id,
+    readings: z
+      .array(z.tuple([z.number(), z.number().min(-50).max(1_500)]))
+      .min(1)
+      .max(5_000),
+  }),
   (input, { role }) => records('firing.read', [firingStream(input.firing)], { ...input, role }),
 );

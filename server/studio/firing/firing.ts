@@ -4,7 +4,11 @@ import type { StreamKind } from '../../contract/streams.ts';
 import type { StudioData, StudioEventName } from '../../contract/studio/events.ts';
 import type { Firing } from '../../contract/studio/state.ts';
 
-type Fold<Name extends StudioEventName> = (firing: Firing, data: StudioData<Name>, entry: Entry) => Partial<Firing>;
+type Fold<Name extends StudioEventName> = (
+  firing: Firing,
+  data: StudioData<Name>,
+  entry: Entry,
+) => Partial<Firing>;
 
 const folds: { readonly [Name in StudioEventName]?: Fold<Name> } = {
   'firing.packed': (firing, data, entry) => ({
@@ -23,7 +27,11 @@ const folds: { readonly [Name in StudioEventName]?: Fold<Name> } = {
   'firing.lit': (_, __, entry) => ({ state: 'lit', litAt: entry.happenedAt }),
   'firing.read': (firing, data) => ({ readings: [...firing.readings, ...data.readings] }),
   'firing.abandoned': () => ({ state: 'abandoned' }),
-  'firing.ended': (_, data, entry) => ({ state: 'ended', endedAt: entry.happenedAt, ...(data.top ? { top: data.top } : {}) }),
+  'firing.ended': (_, data, entry) => ({
+    state: 'ended',
+    endedAt: entry.happenedAt,
+    ...(data.top ? { top: data.top } : {}),
+  }),
   'firing.drawn': (_, data, entry) => ({
     state: 'drawn',
     drawnAt: entry.happenedAt,
@@ -34,22 +42,40 @@ const folds: { readonly [Name in StudioEventName]?: Fold<Name> } = {
 const named = (firing: Firing) => firing.label ?? 'This firing';
 
 /** From which states of the firing each event may come, and what is said otherwise. */
-const LEGAL: Readonly<Record<string, { from: readonly Firing['state'][]; otherwise: (firing: Firing) => string }>> = {
+const LEGAL: Readonly<
+  Record<string, { from: readonly Firing['state'][]; otherwise: (firing: Firing) => string }>
+> = {
   'firing.packed': {
     from: ['none', 'packed'],
     otherwise: (f) =>
       `${named(f)} was ${f.state === 'lit' ? 'lit' : f.state} already; nothing more can be packed in it. Say that the piece went through it, or pack another firing.`,
   },
-  'firing.unpacked': { from: ['packed'], otherwise: (f) => `${named(f)} is ${f.state === 'none' ? 'not packed' : f.state}; only a packed kiln that is not lit can be unpacked.` },
+  'firing.unpacked': {
+    from: ['packed'],
+    otherwise: (f) =>
+      `${named(f)} is ${f.state === 'none' ? 'not packed' : f.state}; only a packed kiln that is not lit can be unpacked.`,
+  },
   'firing.lit': {
     from: ['packed'],
-    otherwise: (f) => (f.state === 'none' ? `${named(f)} can't be lit: nothing is packed in it.` : `${named(f)} was ${f.state} already.`),
+    otherwise: (f) =>
+      f.state === 'none'
+        ? `${named(f)} can't be lit: nothing is packed in it.`
+        : `${named(f)} was ${f.state} already.`,
   },
-  'firing.read': { from: ['lit', 'ended', 'drawn'], otherwise: (f) => `${named(f)} has not been lit, so it has no readings yet.` },
-  'firing.abandoned': { from: ['packed', 'lit'], otherwise: (f) => `${named(f)} is ${f.state}; only a packed or lit firing can be given up.` },
+  'firing.read': {
+    from: ['lit', 'ended', 'drawn'],
+    otherwise: (f) => `${named(f)} has not been lit, so it has no readings yet.`,
+  },
+  'firing.abandoned': {
+    from: ['packed', 'lit'],
+    otherwise: (f) => `${named(f)} is ${f.state}; only a packed or lit firing can be given up.`,
+  },
   'firing.ended': {
     from: ['lit'],
-    otherwise: (f) => (f.state === 'packed' || f.state === 'none' ? `${named(f)} can't end: it was never lit.` : `${named(f)} was ${f.state} already.`),
+    otherwise: (f) =>
+      f.state === 'packed' || f.state === 'none'
+        ? `${named(f)} can't end: it was never lit.`
+        : `${named(f)} was ${f.state} already.`,
   },
   'firing.drawn': {
     from: ['ended'],
@@ -68,15 +94,23 @@ export const firingKind: StreamKind<Firing> = {
   evolve: (firing, entry) => {
     const fold = folds[entry.name as StudioEventName] as Fold<StudioEventName> | undefined;
     if (!fold) return firing;
-    return { ...firing, ...fold(firing, entry.data as StudioData<StudioEventName>, entry), changedSeq: Math.max(firing.changedSeq, entry.seq) };
+    return {
+      ...firing,
+      ...fold(firing, entry.data as StudioData<StudioEventName>, entry),
+      changedSeq: Math.max(firing.changedSeq, entry.seq),
+    };
   },
   legal: (firing, entry) => {
     const rule = LEGAL[entry.name];
     if (!rule) return undefined;
-    const late = entry.name === 'firing.packed' ? (entry.data as StudioData<'firing.packed'>).afterwards : undefined;
+    const late =
+      entry.name === 'firing.packed' ? (entry.data as StudioData<'firing.packed'>).afterwards : undefined;
     if (late) {
-      const fits = late === 'drawn' ? firing.state === 'drawn' : firing.state === 'ended' || firing.state === 'drawn';
-      return fits ? undefined : `${named(firing)} is not ${late} at that time, so nothing can have gone through it.`;
+      const fits =
+        late === 'drawn' ? firing.state === 'drawn' : firing.state === 'ended' || firing.state === 'drawn';
+      return fits
+        ? undefined
+        : `${named(firing)} is not ${late} at that time, so nothing can have gone through it.`;
     }
     if (!rule.from.includes(firing.state)) return rule.otherwise(firing);
     if (entry.name === 'firing.packed' && firing.kiln) {

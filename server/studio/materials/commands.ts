@@ -15,11 +15,18 @@ type MaterialData = { id?: string; name?: string; note?: TextRef };
 /** Its handle as given, or made from its name. */
 const idOf = (data: MaterialData): string => data.id ?? handleOf(data.name ?? '');
 
-function material(kind: MaterialKind, event: keyof typeof materialEvents & StudioEventName, title: string): Command<MaterialData> {
+function material(
+  kind: MaterialKind,
+  event: keyof typeof materialEvents & StudioEventName,
+  title: string,
+): Command<MaterialData> {
   const shape = materialEvents[event].shape as unknown as z.ZodObject;
   return command<MaterialData>({
     title,
-    input: shape.extend({ id: handle.optional(), note: freeText().optional() }) as unknown as z.ZodType<MaterialData>,
+    input: shape.extend({
+      id: handle.optional(),
+      note: freeText().optional(),
+    }) as unknown as z.ZodType<MaterialData>,
     texts: ['note'],
     streams: (data) => [`${kind}:${idOf(data)}`],
     decide: (data) => {
@@ -49,7 +56,8 @@ export const addWord = command({
   decide: (input) => {
     const own = input.id ?? handleOf(input.name);
     if (own === '') return refuse('bad-name', 'A name needs at least one letter or digit.', 'name');
-    if (TRADE[input.kind]!.includes(own)) return refuse('already-there', `“${input.name}” is there already.`, 'name');
+    if (TRADE[input.kind]!.includes(own))
+      return refuse('already-there', `“${input.name}” is there already.`, 'name');
     return [records('word.added', [SETTINGS_STREAM], { ...input, id: own })];
   },
 });

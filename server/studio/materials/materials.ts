@@ -12,7 +12,9 @@ const NOUN: Readonly<Record<MaterialKind, string>> = {
   kiln: 'kiln',
 };
 
-function materialKind<Facts extends { id: string; name: string }>(prefix: MaterialKind): StreamKind<Material<Facts>> {
+function materialKind<Facts extends { id: string; name: string }>(
+  prefix: MaterialKind,
+): StreamKind<Material<Facts>> {
   const added = prefix === 'schedule' ? 'schedule.written' : `${prefix}.added`;
   return {
     prefix,
@@ -21,13 +23,20 @@ function materialKind<Facts extends { id: string; name: string }>(prefix: Materi
       if (entry.name === added || entry.name === `${prefix}.changed`)
         return { ...state, facts: entry.data as Facts, version: state.version + 1 };
       if (entry.name === 'clay.batch-opened' || entry.name === 'glaze.batch-mixed')
-        return { ...state, batches: [...state.batches, { batch: (entry.data as { batch: string }).batch, at: entry.happenedAt }] };
+        return {
+          ...state,
+          batches: [
+            ...state.batches,
+            { batch: (entry.data as { batch: string }).batch, at: entry.happenedAt },
+          ],
+        };
       return state;
     },
     legal: (state, entry) => {
       const first = entry.name === added && prefix !== 'schedule';
       if (first && state.facts) return `There is already a ${NOUN[prefix]} called ${state.facts.name}.`;
-      if (entry.name !== added && !state.facts) return `There is no ${NOUN[prefix]} called ${state.id} at that time; add it first.`;
+      if (entry.name !== added && !state.facts)
+        return `There is no ${NOUN[prefix]} called ${state.id} at that time; add it first.`;
       return undefined;
     },
   };
@@ -60,9 +69,12 @@ export const personKind: StreamKind<Person> = {
   prefix: 'person',
   initial: (person) => ({ person, forgotten: false }),
   evolve: (state, entry) => {
-    if (entry.name === 'person.added') return { ...state, name: (entry.data as StudioData<'person.added'>).name };
+    if (entry.name === 'person.added')
+      return { ...state, name: (entry.data as StudioData<'person.added'>).name };
     return entry.name === 'person.forgotten' ? { ...state, forgotten: true } : state;
   },
   legal: (state, entry) =>
-    entry.name === 'person.forgotten' && state.forgotten ? 'This person has been forgotten already.' : undefined,
+    entry.name === 'person.forgotten' && state.forgotten
+      ? 'This person has been forgotten already.'
+      : undefined,
 };

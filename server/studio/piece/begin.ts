@@ -3,8 +3,8 @@ import { z } from 'zod';
 import { markFor } from '../../contract/mark.ts';
 import { command } from '../../contract/plugin.ts';
 import { refuse } from '../../contract/streams.ts';
-import { freeText } from '../../contract/text.ts';
 import { count, handle, id, mark, money, name, owner, pieceId, size } from '../../contract/studio/values.ts';
+import { freeText } from '../../contract/text.ts';
 import { ownerStreams, unknownMaterial, unknownOwner } from '../materials/known.ts';
 import { pieceStream } from './lot.ts';
 import { isRefused, noSuchPiece, partId, portionOf, records, take } from './part.ts';
@@ -33,24 +33,34 @@ export const begin = command({
     ...ownerStreams(input.owner),
   ],
   decide: (input, streams, at) => {
-    if (input.piece.includes('.')) return refuse('bad-piece-id', 'A new piece needs an id of its own, without a dot.', 'piece');
+    if (input.piece.includes('.'))
+      return refuse('bad-piece-id', 'A new piece needs an id of its own, without a dot.', 'piece');
     const why = unknownMaterial(streams, 'clay', input.clay, 'clay') ?? unknownOwner(streams, input.owner);
     if (why) return why;
     const given = input.mark ?? markFor(at.command, at.attempt);
-    return [records('piece.begun', [pieceStream(input.piece)], { ...input, mark: given }, [markClaim(given)])];
+    return [
+      records('piece.begun', [pieceStream(input.piece)], { ...input, mark: given }, [markClaim(given)]),
+    ];
   },
 });
 
 export const moveOn = command({
   title: 'Move on to leather-hard or bone-dry',
-  input: z.strictObject({ piece: pieceId, stage: z.enum(['leather-hard', 'bone-dry']), count: count.optional() }),
+  input: z.strictObject({
+    piece: pieceId,
+    stage: z.enum(['leather-hard', 'bone-dry']),
+    count: count.optional(),
+  }),
   streams: (input) => [pieceStream(input.piece)],
   decide: (input, streams, at) => {
     const taken = take(streams, at, input.piece, input.count);
     if (isRefused(taken)) return taken;
     if (taken.portion.stage === input.stage) return [];
     const { piece, count } = taken;
-    return [...taken.split, records('piece.moved-on', [pieceStream(piece)], { piece, stage: input.stage, count })];
+    return [
+      ...taken.split,
+      records('piece.moved-on', [pieceStream(piece)], { piece, stage: input.stage, count }),
+    ];
   },
 });
 
@@ -59,7 +69,10 @@ export const split = command({
   input: z.strictObject({
     piece: pieceId,
     /** How many go into each new part; marks are optional. */
-    into: z.array(z.strictObject({ count, mark: mark.optional() })).min(1).max(200),
+    into: z
+      .array(z.strictObject({ count, mark: mark.optional() }))
+      .min(1)
+      .max(200),
     why: freeText().optional(),
   }),
   texts: ['why'],
@@ -68,7 +81,14 @@ export const split = command({
     if (!portionOf(streams, input.piece)) return noSuchPiece();
     const parts = input.into.map((part, n) => ({ ...part, piece: partId(input.piece, at, n) }));
     const claims = input.into.flatMap((part) => (part.mark ? [markClaim(part.mark)] : []));
-    return [records('lot.split', [pieceStream(input.piece)], { piece: input.piece, into: parts, ...(input.why ? { why: input.why } : {}) }, claims)];
+    return [
+      records(
+        'lot.split',
+        [pieceStream(input.piece)],
+        { piece: input.piece, into: parts, ...(input.why ? { why: input.why } : {}) },
+        claims,
+      ),
+    ];
   },
 });
 
@@ -92,7 +112,9 @@ export const changeOwner = command({
   decide: (input, streams) => {
     const unknown = unknownOwner(streams, input.owner);
     if (unknown) return unknown;
-    return portionOf(streams, input.piece) ? [records('piece.owner-changed', [pieceStream(input.piece)], input)] : noSuchPiece();
+    return portionOf(streams, input.piece)
+      ? [records('piece.owner-changed', [pieceStream(input.piece)], input)]
+      : noSuchPiece();
   },
 });
 

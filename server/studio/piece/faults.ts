@@ -1,8 +1,8 @@
 /** Faults found, and what is done about them. */
 import { z } from 'zod';
 import { command } from '../../contract/plugin.ts';
-import { freeText } from '../../contract/text.ts';
 import { count, id, pieceId, word } from '../../contract/studio/values.ts';
+import { freeText } from '../../contract/text.ts';
 import { SETTINGS_STREAM, unknownWord } from '../materials/known.ts';
 import { pieceStream } from './lot.ts';
 import { isRefused, noSuchPiece, portionOf, records, take } from './part.ts';
@@ -24,11 +24,14 @@ export const findFault = command({
   texts: ['note'],
   streams: (input) => [pieceStream(input.piece), SETTINGS_STREAM],
   decide: (input, streams) => {
-    const unknown = unknownWord(streams, 'fault', input.kind, 'kind') ?? unknownWord(streams, 'zone', input.zone, 'zone');
+    const unknown =
+      unknownWord(streams, 'fault', input.kind, 'kind') ?? unknownWord(streams, 'zone', input.zone, 'zone');
     if (unknown) return unknown;
     const portion = portionOf(streams, input.piece);
     if (!portion) return noSuchPiece();
-    return [records('fault.found', [pieceStream(input.piece)], { ...input, count: input.count ?? portion.count })];
+    return [
+      records('fault.found', [pieceStream(input.piece)], { ...input, count: input.count ?? portion.count }),
+    ];
   },
 });
 
@@ -47,7 +50,8 @@ const repair = (name: 'repair.decided' | 'repair.done', title: string) =>
     streams: (input) => [pieceStream(input.piece), SETTINGS_STREAM],
     decide: (input, streams, at) => {
       const unknown =
-        unknownWord(streams, 'repair', input.method, 'method') ?? unknownWord(streams, 'fault', input.fault, 'fault');
+        unknownWord(streams, 'repair', input.method, 'method') ??
+        unknownWord(streams, 'fault', input.fault, 'fault');
       if (unknown) return unknown;
       const taken = take(streams, at, input.piece, input.count);
       if (isRefused(taken)) return taken;

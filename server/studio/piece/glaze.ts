@@ -19,15 +19,24 @@ export const glaze = command({
     wipedBack: z.boolean().optional(),
     stagesNotNoted: z.boolean().optional(),
   }),
-  streams: (input) => [pieceStream(input.piece), SETTINGS_STREAM, ...input.layers.map((l) => `glaze:${l.glaze}`)],
+  streams: (input) => [
+    pieceStream(input.piece),
+    SETTINGS_STREAM,
+    ...input.layers.map((l) => `glaze:${l.glaze}`),
+  ],
   decide: (input, streams, at) => {
     const { count: some, ...data } = input;
     const unknown =
       unknownWord(streams, 'zone', input.zone, 'zone') ??
-      input.layers.map((l, n) => unknownMaterial(streams, 'glaze', l.glaze, `layers.${n}.glaze`)).find(Boolean);
+      input.layers
+        .map((l, n) => unknownMaterial(streams, 'glaze', l.glaze, `layers.${n}.glaze`))
+        .find(Boolean);
     if (unknown) return unknown;
     const taken = take(streams, at, input.piece, some);
     if (isRefused(taken)) return taken;
-    return [...taken.split, records('glaze.applied', [pieceStream(input.piece)], { ...data, piece: taken.piece })];
+    return [
+      ...taken.split,
+      records('glaze.applied', [pieceStream(input.piece)], { ...data, piece: taken.piece }),
+    ];
   },
 });

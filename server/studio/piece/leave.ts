@@ -2,8 +2,8 @@
 import { z } from 'zod';
 import { command } from '../../contract/plugin.ts';
 import { refuse } from '../../contract/streams.ts';
-import { freeText } from '../../contract/text.ts';
 import { count, id, money, pieceId } from '../../contract/studio/values.ts';
+import { freeText } from '../../contract/text.ts';
 import { LEAVINGS } from '../../contract/trade.ts';
 import { pieceStream } from './lot.ts';
 import { isRefused, noSuchPiece, portionOf, records, take } from './part.ts';
@@ -13,8 +13,11 @@ export const price = command({
   input: z.strictObject({ piece: pieceId, price: money.optional(), secondPrice: money.optional() }),
   streams: (input) => [pieceStream(input.piece)],
   decide: (input, streams) => {
-    if (!input.price && !input.secondPrice) return refuse('no-price', 'Give a price, or a price as a second.', 'price');
-    return portionOf(streams, input.piece) ? [records('piece.priced', [pieceStream(input.piece)], input)] : noSuchPiece();
+    if (!input.price && !input.secondPrice)
+      return refuse('no-price', 'Give a price, or a price as a second.', 'price');
+    return portionOf(streams, input.piece)
+      ? [records('piece.priced', [pieceStream(input.piece)], input)]
+      : noSuchPiece();
   },
 });
 

@@ -20,8 +20,10 @@ function stuckInKiln(portion: Portion, mayTakeOut: boolean): string | undefined 
   const passage = inKiln(portion);
   if (!passage) return undefined;
   const firing = passage.label ?? 'a firing';
-  if (passage.state === 'packed') return `It is packed in ${firing} and not yet fired; take it out of the load first.`;
-  if (passage.state === 'lit') return `It is in the kiln (${firing}), which has not ended; note the end of the firing first.`;
+  if (passage.state === 'packed')
+    return `It is packed in ${firing} and not yet fired; take it out of the load first.`;
+  if (passage.state === 'lit')
+    return `It is in the kiln (${firing}), which has not ended; note the end of the firing first.`;
   return mayTakeOut ? undefined : `It is still in the kiln (${firing}); draw it first.`;
 }
 
@@ -32,10 +34,16 @@ const whole = (portion: Portion, count: number): string | undefined =>
       ? `There are only ${portion.count} in ${called(portion)}, not ${count}.`
       : `${count} of ${called(portion)} would have to be split off first.`;
 
-type Check<Name extends StudioEventName> = (lot: Lot, data: StudioData<Name>, portion: Portion) => string | undefined;
+type Check<Name extends StudioEventName> = (
+  lot: Lot,
+  data: StudioData<Name>,
+  portion: Portion,
+) => string | undefined;
 
 const glazeMove = (portion: Portion, data: StudioData<'glaze.applied'>): Move =>
-  !data.stagesNotNoted && (portion.stage === 'made' || portion.stage === 'leather-hard') ? MOVES.slip : MOVES.glaze;
+  !data.stagesNotNoted && (portion.stage === 'made' || portion.stage === 'leather-hard')
+    ? MOVES.slip
+    : MOVES.glaze;
 
 const checks: { readonly [Name in StudioEventName]?: Check<Name> } = {
   'piece.moved-on': (_, data, portion) => {
@@ -49,13 +57,18 @@ const checks: { readonly [Name in StudioEventName]?: Check<Name> } = {
     if (taken >= portion.count)
       return `${called(portion)} has ${portion.count}; at most ${portion.count - 1} can be split off, not ${taken}.`;
     const ids = data.into.map((part) => part.piece);
-    if (new Set(ids).size < ids.length || ids.some((piece) => lot.portions[piece] || lotOf(piece) !== lot.lot))
+    if (
+      new Set(ids).size < ids.length ||
+      ids.some((piece) => lot.portions[piece] || lotOf(piece) !== lot.lot)
+    )
       return 'A part that is split off needs an id of its own in the same lot.';
     return undefined;
   },
   'glaze.applied': (_, data, portion) =>
     stuckInKiln(portion, false) ??
-    (data.stagesNotNoted && portion.stage !== 'left' ? undefined : refused(glazeMove(portion, data), portion.stage)),
+    (data.stagesNotNoted && portion.stage !== 'left'
+      ? undefined
+      : refused(glazeMove(portion, data), portion.stage)),
   'fault.found': (_, data, portion) =>
     refused(MOVES.fault, portion.stage) ??
     stuckInKiln(portion, true) ??
@@ -76,7 +89,8 @@ const checks: { readonly [Name in StudioEventName]?: Check<Name> } = {
     stuckInKiln(portion, true) ?? refused(MOVES.decideRepair, portion.stage) ?? whole(portion, data.count),
   'repair.done': (_, data, portion) =>
     stuckInKiln(portion, true) ?? refused(MOVES.doRepair, portion.stage) ?? whole(portion, data.count),
-  'piece.priced': (_, __, portion) => (portion.stage === 'left' ? "It has left; what it sold for is part of its leaving." : undefined),
+  'piece.priced': (_, __, portion) =>
+    portion.stage === 'left' ? 'It has left; what it sold for is part of its leaving.' : undefined,
   'piece.left': (_, data, portion) => {
     const move = data.how === 'sold' || data.how === 'posted' ? MOVES.sell : MOVES.leave;
     return refused(move, portion.stage) ?? stuckInKiln(portion, true) ?? whole(portion, data.count);
@@ -106,7 +120,9 @@ function legalToPack(lot: Lot, data: StudioData<'firing.packed'>): string | unde
 
 export function legalOnLot(lot: Lot, entry: Entry): string | undefined {
   if (entry.name === 'piece.begun')
-    return lot.portions[(entry.data as StudioData<'piece.begun'>).piece] ? 'This piece was begun already.' : undefined;
+    return lot.portions[(entry.data as StudioData<'piece.begun'>).piece]
+      ? 'This piece was begun already.'
+      : undefined;
   if (entry.name === 'firing.packed') return legalToPack(lot, entry.data as StudioData<'firing.packed'>);
   if (entry.name.startsWith('firing.')) return undefined;
   const check = checks[entry.name as StudioEventName] as Check<StudioEventName> | undefined;

@@ -15,7 +15,12 @@ type Fold<Name extends StudioEventName> = (lot: Lot, data: StudioData<Name>, ent
 export function change(lot: Lot, piece: string, entry: Entry, by: Change): Lot {
   const portion = lot.portions[piece];
   if (!portion) return lot;
-  const next = { ...portion, ...by(portion), changedAt: entry.happenedAt, changedSeq: Math.max(entry.seq, portion.changedSeq) };
+  const next = {
+    ...portion,
+    ...by(portion),
+    changedAt: entry.happenedAt,
+    changedSeq: Math.max(entry.seq, portion.changedSeq),
+  };
   return { ...lot, portions: { ...lot.portions, [piece]: next } };
 }
 
@@ -52,7 +57,10 @@ const graded: Fold<'piece.graded'> = (lot, data, entry) =>
     return {
       stage: 'graded',
       inFiring: undefined,
-      gradings: [...portion.gradings, { seq: entry.seq, grade, at: entry.happenedAt, ...(firing ? { firing } : {}) }],
+      gradings: [
+        ...portion.gradings,
+        { seq: entry.seq, grade, at: entry.happenedAt, ...(firing ? { firing } : {}) },
+      ],
       repairs: portion.repairs.map((r) => (r.state === 'done' && !r.after ? { ...r, after: grade } : r)),
       ...(data.price ? (grade === 'first' ? { price: data.price } : { secondPrice: data.price }) : {}),
     };
@@ -65,8 +73,18 @@ const mended =
       const open = portion.repairs.findIndex((r) => r.state === 'decided' && r.method === data.method);
       const kept = state === 'done' && open >= 0 ? portion.repairs.toSpliced(open, 1) : portion.repairs;
       const fault = data.fault ?? (open >= 0 ? portion.repairs[open]?.fault : undefined);
-      const repair = { seq: entry.seq, method: data.method, state, at: entry.happenedAt, ...(fault ? { fault } : {}) };
-      return { stage: portion.stage === 'glazed' ? 'glazed' : 'mending', inFiring: undefined, repairs: [...kept, repair] };
+      const repair = {
+        seq: entry.seq,
+        method: data.method,
+        state,
+        at: entry.happenedAt,
+        ...(fault ? { fault } : {}),
+      };
+      return {
+        stage: portion.stage === 'glazed' ? 'glazed' : 'mending',
+        inFiring: undefined,
+        repairs: [...kept, repair],
+      };
     });
 
 const folds: { readonly [Name in StudioEventName]?: Fold<Name> } = {
@@ -76,17 +94,29 @@ const folds: { readonly [Name in StudioEventName]?: Fold<Name> } = {
   'glaze.applied': (lot, data, entry) =>
     change(lot, data.piece, entry, (portion) => ({
       stage:
-        !data.stagesNotNoted && (portion.stage === 'made' || portion.stage === 'leather-hard') ? portion.stage : 'glazed',
+        !data.stagesNotNoted && (portion.stage === 'made' || portion.stage === 'leather-hard')
+          ? portion.stage
+          : 'glazed',
       glazings: [
         ...portion.glazings,
-        { seq: entry.seq, layers: data.layers, at: entry.happenedAt, ...(data.zone ? { zone: data.zone } : {}) },
+        {
+          seq: entry.seq,
+          layers: data.layers,
+          at: entry.happenedAt,
+          ...(data.zone ? { zone: data.zone } : {}),
+        },
       ],
     })),
   'fault.found': (lot, data, entry) =>
     change(lot, data.piece, entry, (portion) => {
       const { piece: _, note: __, ...seen } = data;
       const firing = data.firing ?? lastPassage(portion)?.firing;
-      return { faults: [...portion.faults, { ...seen, seq: entry.seq, at: entry.happenedAt, ...(firing ? { firing } : {}) }] };
+      return {
+        faults: [
+          ...portion.faults,
+          { ...seen, seq: entry.seq, at: entry.happenedAt, ...(firing ? { firing } : {}) },
+        ],
+      };
     }),
   'repair.decided': mended('decided'),
   'repair.done': mended('done'),
@@ -109,7 +139,10 @@ const folds: { readonly [Name in StudioEventName]?: Fold<Name> } = {
       },
     })),
   'piece.returned': (lot, data, entry) =>
-    change(lot, data.piece, entry, (portion) => ({ stage: portion.left?.stage ?? 'graded', left: undefined })),
+    change(lot, data.piece, entry, (portion) => ({
+      stage: portion.left?.stage ?? 'graded',
+      left: undefined,
+    })),
   'piece.noted': (lot, data, entry) =>
     change(lot, data.piece, entry, (portion) => ({
       notes: [...portion.notes, { seq: entry.seq, note: data.note, at: entry.happenedAt }],

@@ -152,7 +152,8 @@ export const STAGE_WORDS: Readonly<Record<Stage, string>> = {
 /** Why the move is not legal from this stage; undefined where it is. */
 export function refused(move: Move, stage: Stage): string | undefined {
   if (move.from.includes(stage)) return undefined;
-  const otherwise = stage === 'left' && move !== MOVES.comeBack ? 'it has left; note its return first' : move.otherwise;
+  const otherwise =
+    stage === 'left' && move !== MOVES.comeBack ? 'it has left; note its return first' : move.otherwise;
   return `This can't ${move.be}: it is ${STAGE_WORDS[stage]}. ${otherwise.charAt(0).toUpperCase()}${otherwise.slice(1)}.`;
 }
 

@@ -27,10 +27,16 @@ const TRIALS: Readonly<Record<string, (p: Portion) => { name: string; data: obje
     data: { role: 'glaze', places: [{ piece: p.piece, count: p.count }] },
   }),
   'fault.find': (p) => ({ name: 'fault.found', data: { piece: p.piece, count: 1 } }),
-  'piece.grade': (p) => ({ name: 'piece.graded', data: { piece: p.piece, first: p.count, second: 0, waster: 0 } }),
+  'piece.grade': (p) => ({
+    name: 'piece.graded',
+    data: { piece: p.piece, first: p.count, second: 0, waster: 0 },
+  }),
   'repair.decide': (p) => ({ name: 'repair.decided', data: { piece: p.piece, count: p.count } }),
   'repair.do': (p) => ({ name: 'repair.done', data: { piece: p.piece, count: p.count } }),
-  'lot.split': (p) => ({ name: 'lot.split', data: { piece: p.piece, into: [{ piece: `${p.piece}.x`, count: 1 }] } }),
+  'lot.split': (p) => ({
+    name: 'lot.split',
+    data: { piece: p.piece, into: [{ piece: `${p.piece}.x`, count: 1 }] },
+  }),
   'piece.leave': (p) => ({ name: 'piece.left', data: { piece: p.piece, count: p.count, how: 'given' } }),
   'piece.return': (p) => ({ name: 'piece.returned', data: { piece: p.piece, count: p.count } }),
 };

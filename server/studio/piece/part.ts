@@ -1,5 +1,5 @@
 /** Taking part of a lot: any move of some of a lot splits them off in the same append. */
-import { type At } from '../../contract/plugin.ts';
+import type { At } from '../../contract/plugin.ts';
 import { type Recorded, type Refusal, refuse, type Streams } from '../../contract/streams.ts';
 import type { StudioData, StudioEventName } from '../../contract/studio/events.ts';
 import type { Portion } from '../../contract/studio/state.ts';
@@ -22,7 +22,11 @@ export const portionOf = (streams: Streams, piece: string): Portion | undefined 
   streams.of(pieceKind, lotOf(piece)).portions[piece];
 
 export const noSuchPiece = (field = 'piece'): Refusal =>
-  refuse('no-such-piece', 'There is no such piece at that time; begin it first, or give a later date.', field);
+  refuse(
+    'no-such-piece',
+    'There is no such piece at that time; begin it first, or give a later date.',
+    field,
+  );
 
 export interface Taken {
   readonly piece: string;
@@ -33,10 +37,17 @@ export interface Taken {
 }
 
 /** All of a piece, or `count` of its lot split off as the nth part of this command. */
-export function take(streams: Streams, at: At, piece: string, count: number | undefined, n = 0): Taken | Refusal {
+export function take(
+  streams: Streams,
+  at: At,
+  piece: string,
+  count: number | undefined,
+  n = 0,
+): Taken | Refusal {
   const portion = portionOf(streams, piece);
   if (!portion) return noSuchPiece();
-  if (count === undefined || count === portion.count) return { piece, count: portion.count, portion, split: [] };
+  if (count === undefined || count === portion.count)
+    return { piece, count: portion.count, portion, split: [] };
   if (count > portion.count)
     return refuse('too-many', `There are only ${portion.count} of them, not ${count}.`, 'count');
   const part = partId(piece, at, n);

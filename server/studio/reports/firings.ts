@@ -28,7 +28,12 @@ async function list(ask: Ask, f: z.infer<typeof listInput>): Promise<Answered> {
     f.role ? eq(firings.role, f.role) : undefined,
     f.after ? lt(firings.changedSeq, f.after) : undefined,
   );
-  const found = await ask.db.select().from(firings).where(where).orderBy(desc(firings.changedSeq)).limit(f.limit + 1);
+  const found = await ask.db
+    .select()
+    .from(firings)
+    .where(where)
+    .orderBy(desc(firings.changedSeq))
+    .limit(f.limit + 1);
   const names = await namesOf(ask);
   const page = found.slice(0, f.limit);
   const rows = page.map(({ stream: _, ...row }) => ({
@@ -38,7 +43,8 @@ async function list(ask: Ask, f: z.infer<typeof listInput>): Promise<Answered> {
     story: `/kilns/${encodeURIComponent(row.firing)}`,
   }));
   return {
-    sentence: rows.length === 0 ? 'No firings here yet.' : `${rows.length} firing${rows.length === 1 ? '' : 's'}.`,
+    sentence:
+      rows.length === 0 ? 'No firings here yet.' : `${rows.length} firing${rows.length === 1 ? '' : 's'}.`,
     rows,
     notes: [],
     figures: [
@@ -83,11 +89,15 @@ function outRow(portion: Portion, firing: string, name: (id?: string) => string)
     })),
     ownerName: portion.owner.kind === 'own' ? null : { person: portion.owner.person },
     grade: portion.gradings.findLast((g) => g.firing === firing)?.grade ?? null,
-    faults: portion.faults.filter((f) => f.firing === firing).map(({ kind, zone, count }) => ({ kind, zone: zone ?? null, count })),
+    faults: portion.faults
+      .filter((f) => f.firing === firing)
+      .map(({ kind, zone, count }) => ({ kind, zone: zone ?? null, count })),
     drawn: portion.inFiring !== firing,
     /** What happened to it before: faults and repairs of earlier firings. */
     before: {
-      faults: portion.faults.filter((f) => f.firing !== firing).map(({ kind, zone }) => ({ kind, zone: zone ?? null })),
+      faults: portion.faults
+        .filter((f) => f.firing !== firing)
+        .map(({ kind, zone }) => ({ kind, zone: zone ?? null })),
       repairs: portion.repairs.map((r) => r.method),
     },
     latest: last,
@@ -98,7 +108,13 @@ function outRow(portion: Portion, firing: string, name: (id?: string) => string)
 async function page(ask: Ask, input: { firing: string }): Promise<Answered> {
   const firing = await ask.state(firingKind, input.firing);
   if (firing.state === 'none')
-    return { sentence: 'There is no such firing at that time.', rows: [], notes: [], figures: [], more: { firing: null, story: [] } };
+    return {
+      sentence: 'There is no such firing at that time.',
+      rows: [],
+      notes: [],
+      figures: [],
+      more: { firing: null, story: [] },
+    };
   const name = anyName(await namesOf(ask));
   const lots = [...new Set(firing.places.map((p) => lotOf(p.piece)))];
   const states = await Promise.all(lots.map((lot) => ask.state(pieceKind, lot)));

@@ -18,13 +18,23 @@ async function materials(ask: Ask, input: { kind?: z.infer<typeof kind> }): Prom
   const kinds = input.kind ? [input.kind] : kind.options;
   const rows = [];
   for (const of of kinds) {
-    const found = await ask.query<MaterialRow>(`SELECT id, name, facts, version, batches FROM ${KINDS[of]} ORDER BY name`);
-    rows.push(...found.map((m) => ({ ...m, kind: of, facts: JSON.parse(m.facts), batches: JSON.parse(m.batches) })));
+    const found = await ask.query<MaterialRow>(
+      `SELECT id, name, facts, version, batches FROM ${KINDS[of]} ORDER BY name`,
+    );
+    rows.push(
+      ...found.map((m) => ({ ...m, kind: of, facts: JSON.parse(m.facts), batches: JSON.parse(m.batches) })),
+    );
   }
-  const words = await ask.query<{ kind: 'fault' | 'repair' | 'zone'; id: string; name: string }>('SELECT kind, id, name FROM words');
+  const words = await ask.query<{ kind: 'fault' | 'repair' | 'zone'; id: string; name: string }>(
+    'SELECT kind, id, name FROM words',
+  );
   const trade = { fault: FAULTS, repair: REPAIRS, zone: ZONES };
-  const own = (of: keyof typeof trade) => words.filter((w) => w.kind === of).map(({ id, name }) => ({ id, name, own: true }));
-  const all = (of: keyof typeof trade) => [...trade[of].map((id) => ({ id, name: id.replaceAll('-', ' '), own: false })), ...own(of)];
+  const own = (of: keyof typeof trade) =>
+    words.filter((w) => w.kind === of).map(({ id, name }) => ({ id, name, own: true }));
+  const all = (of: keyof typeof trade) => [
+    ...trade[of].map((id) => ({ id, name: id.replaceAll('-', ' '), own: false })),
+    ...own(of),
+  ];
   return {
     sentence: `${rows.length} materials, schedules and kilns.`,
     rows,
@@ -40,12 +50,17 @@ async function materials(ask: Ask, input: { kind?: z.infer<typeof kind> }): Prom
         ],
       },
     ],
-    more: { words: { fault: all('fault'), repair: all('repair'), zone: all('zone') }, settings: ask.settings },
+    more: {
+      words: { fault: all('fault'), repair: all('repair'), zone: all('zone') },
+      settings: ask.settings,
+    },
   };
 }
 
 async function people(ask: Ask): Promise<Answered> {
-  const found = await ask.query<{ person: string; forgotten: number }>('SELECT person, forgotten FROM people ORDER BY person');
+  const found = await ask.query<{ person: string; forgotten: number }>(
+    'SELECT person, forgotten FROM people ORDER BY person',
+  );
   const counts = await ask.query<{ person: string; pieces: number; roles: string }>(
     'SELECT person, sum(count) AS pieces, group_concat(DISTINCT owner) AS roles FROM ware WHERE person IS NOT NULL GROUP BY person',
   );
@@ -76,5 +91,9 @@ async function people(ask: Ask): Promise<Answered> {
   };
 }
 
-export const materialsReport = report({ title: 'Materials', input: z.strictObject({ kind: kind.optional() }), run: materials });
+export const materialsReport = report({
+  title: 'Materials',
+  input: z.strictObject({ kind: kind.optional() }),
+  run: materials,
+});
 export const peopleReport = report({ title: 'People', input: z.strictObject({}), run: people });

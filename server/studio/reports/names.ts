@@ -24,4 +24,8 @@ export const anyName =
   (id) =>
     id === undefined
       ? ''
-      : (table.glaze.get(id) ?? table.clay.get(id) ?? table.schedule.get(id) ?? table.kiln.get(id) ?? id.replaceAll('-', ' '));
+      : (table.glaze.get(id) ??
+        table.clay.get(id) ??
+        table.schedule.get(id) ??
+        table.kiln.get(id) ??
+        id.replaceAll('-', ' '));

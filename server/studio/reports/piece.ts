@@ -30,13 +30,21 @@ function lineage(lot: Lot, story: readonly StoryEntry[], piece: string): Map<str
 }
 
 /** Whether the entry, at its place in the lot's story, belongs to one of those pieces. */
-function concerns(entry: Entry, index: number, speak: ReadonlyMap<string, number>, portion: Portion): boolean {
+function concerns(
+  entry: Entry,
+  index: number,
+  speak: ReadonlyMap<string, number>,
+  portion: Portion,
+): boolean {
   const told = (piece: string) => index <= (speak.get(piece) ?? -1);
-  if (entry.name === 'firing.packed') return (entry.data as StudioData<'firing.packed'>).places.some((p) => told(p.piece));
-  if (entry.name === 'firing.unpacked') return (entry.data as StudioData<'firing.unpacked'>).pieces.some(told);
+  if (entry.name === 'firing.packed')
+    return (entry.data as StudioData<'firing.packed'>).places.some((p) => told(p.piece));
+  if (entry.name === 'firing.unpacked')
+    return (entry.data as StudioData<'firing.unpacked'>).pieces.some(told);
   if (entry.name.startsWith('firing.'))
     return portion.passages.some((p) => p.firing === (entry.data as { firing: string }).firing);
-  if (entry.name === 'file.attached') return told((entry.data as StudioData<'file.attached'>).to.slice('piece:'.length));
+  if (entry.name === 'file.attached')
+    return told((entry.data as StudioData<'file.attached'>).to.slice('piece:'.length));
   if (entry.name === 'lot.split') {
     const split = entry.data as StudioData<'lot.split'>;
     return told(split.piece) || split.into.some((part) => part.piece === portion.piece);
@@ -56,7 +64,13 @@ async function tell(ask: Ask, input: { piece: string }): Promise<Answered> {
   const lot = await ask.state(pieceKind, lotOf(input.piece));
   const portion = lot.portions[input.piece];
   if (!portion)
-    return { sentence: 'There is no such piece at that time.', rows: [], notes: [], figures: [], more: { story: [], next: [] } };
+    return {
+      sentence: 'There is no such piece at that time.',
+      rows: [],
+      notes: [],
+      figures: [],
+      more: { story: [], next: [] },
+    };
   const [all, table] = await Promise.all([ask.story(pieceStream(input.piece)), namesOf(ask)]);
   const name = anyName(table);
   const speak = lineage(lot, all, input.piece);
@@ -85,8 +99,14 @@ async function tell(ask: Ask, input: { piece: string }): Promise<Answered> {
         ...portion,
         clayName: name(portion.clay),
         ownerName: portion.owner.kind === 'own' ? null : { person: portion.owner.person },
-        glazeNames: Object.fromEntries(portion.glazings.flatMap((g) => g.layers.map((l) => [l.glaze, name(l.glaze)]))),
-        passages: portion.passages.map((p) => ({ ...p, kilnName: name(p.kiln), scheduleName: name(p.schedule) })),
+        glazeNames: Object.fromEntries(
+          portion.glazings.flatMap((g) => g.layers.map((l) => [l.glaze, name(l.glaze)])),
+        ),
+        passages: portion.passages.map((p) => ({
+          ...p,
+          kilnName: name(p.kiln),
+          scheduleName: name(p.schedule),
+        })),
       },
     ],
     notes: [],
@@ -94,10 +114,20 @@ async function tell(ask: Ask, input: { piece: string }): Promise<Answered> {
     more: {
       story,
       next: nextMoves(portion),
-      siblings: others.map((p) => ({ piece: p.piece, count: p.count, mark: p.mark ?? null, stage: p.stage, grade: p.gradings.at(-1)?.grade ?? null })),
+      siblings: others.map((p) => ({
+        piece: p.piece,
+        count: p.count,
+        mark: p.mark ?? null,
+        stage: p.stage,
+        grade: p.gradings.at(-1)?.grade ?? null,
+      })),
       photos: portion.photos,
     },
   };
 }
 
-export const pieceReport = report({ title: 'A piece’s story', input: z.strictObject({ piece: pieceId }), run: tell });
+export const pieceReport = report({
+  title: 'A piece’s story',
+  input: z.strictObject({ piece: pieceId }),
+  run: tell,
+});

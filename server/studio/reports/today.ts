@@ -7,14 +7,33 @@ const FIRING_DOES: Readonly<Record<string, string>> = { packed: 'light', lit: 'e
 
 async function waiting(ask: Ask): Promise<Answered> {
   const names = await namesOf(ask);
-  const firings = await ask.query<{ firing: string; label: string | null; kiln: string; state: string; pieces: number; at: string }>(
+  const firings = await ask.query<{
+    firing: string;
+    label: string | null;
+    kiln: string;
+    state: string;
+    pieces: number;
+    at: string;
+  }>(
     `SELECT firing, label, kiln, state, pieces, coalesce(ended_at, lit_at, packed_at) AS at FROM firings
      WHERE state IN ('packed', 'lit', 'ended') ORDER BY CASE state WHEN 'ended' THEN 0 WHEN 'lit' THEN 1 ELSE 2 END, changed_seq`,
   );
-  const mending = await ask.query<{ piece: string; mark: string | null; form: string | null; count: number; at: string }>(
+  const mending = await ask.query<{
+    piece: string;
+    mark: string | null;
+    form: string | null;
+    count: number;
+    at: string;
+  }>(
     `SELECT piece, mark, form, count, changed_at AS at FROM ware WHERE stage = 'mending' ORDER BY changed_seq LIMIT 50`,
   );
-  const toGrade = await ask.query<{ piece: string; mark: string | null; form: string | null; count: number; at: string }>(
+  const toGrade = await ask.query<{
+    piece: string;
+    mark: string | null;
+    form: string | null;
+    count: number;
+    at: string;
+  }>(
     `SELECT piece, mark, form, count, changed_at AS at FROM ware WHERE stage = 'glaze-fired' AND in_firing IS NULL ORDER BY changed_seq LIMIT 50`,
   );
   const standing = await ask.query<{ stage: string; pieces: number }>(
@@ -30,11 +49,30 @@ async function waiting(ask: Ask): Promise<Answered> {
       since: f.at,
       to: `/kilns/${encodeURIComponent(f.firing)}`,
     })),
-    ...mending.map((p) => ({ kind: 'mending', does: 'mend', what: p.form ?? 'Piece', mark: p.mark, pieces: p.count, since: p.at, to: `/ware/${encodeURIComponent(p.piece)}` })),
-    ...toGrade.map((p) => ({ kind: 'grade', does: 'grade', what: p.form ?? 'Piece', mark: p.mark, pieces: p.count, since: p.at, to: `/ware/${encodeURIComponent(p.piece)}` })),
+    ...mending.map((p) => ({
+      kind: 'mending',
+      does: 'mend',
+      what: p.form ?? 'Piece',
+      mark: p.mark,
+      pieces: p.count,
+      since: p.at,
+      to: `/ware/${encodeURIComponent(p.piece)}`,
+    })),
+    ...toGrade.map((p) => ({
+      kind: 'grade',
+      does: 'grade',
+      what: p.form ?? 'Piece',
+      mark: p.mark,
+      pieces: p.count,
+      since: p.at,
+      to: `/ware/${encodeURIComponent(p.piece)}`,
+    })),
   ];
   return {
-    sentence: rows.length === 0 ? 'Nothing waits.' : `${rows.length} ${rows.length === 1 ? 'thing waits' : 'things wait'}.`,
+    sentence:
+      rows.length === 0
+        ? 'Nothing waits.'
+        : `${rows.length} ${rows.length === 1 ? 'thing waits' : 'things wait'}.`,
     rows,
     notes: [],
     figures: [],

@@ -1,5 +1,21 @@
 /** The list of ware: filters, search by code or words, newest first. */
-import { and, desc, eq, exists, gte, inArray, isNotNull, isNull, like, lt, lte, ne, or, type SQL, sql } from 'drizzle-orm';
+import {
+  and,
+  desc,
+  eq,
+  exists,
+  gte,
+  inArray,
+  isNotNull,
+  isNull,
+  like,
+  lt,
+  lte,
+  ne,
+  or,
+  type SQL,
+  sql,
+} from 'drizzle-orm';
 import type { SQLiteColumn } from 'drizzle-orm/sqlite-core';
 import { z } from 'zod';
 import { type Answered, type Ask, report } from '../../contract/plugin.ts';
@@ -34,7 +50,12 @@ export const wareFilters = z.strictObject({
 type Filters = z.infer<typeof wareFilters>;
 
 const linked = (ask: Ask, tag: string): SQL =>
-  exists(ask.db.select({ one: sql`1` }).from(links).where(and(eq(links.tag, tag), eq(links.piece, ware.piece))));
+  exists(
+    ask.db
+      .select({ one: sql`1` })
+      .from(links)
+      .where(and(eq(links.tag, tag), eq(links.piece, ware.piece))),
+  );
 
 const NONE = '(none)';
 const orNone = (column: SQLiteColumn, value: string | undefined) =>
@@ -52,7 +73,9 @@ async function searched(ask: Ask, q: string | undefined) {
   const needles = q.toLowerCase().split(/\s+/).filter(Boolean);
   const inWords = and(...needles.map((needle) => like(ware.words, `%${needle.replace(/[%_]/g, ' ')}%`)));
   const byMark = eq(ware.mark, q.toUpperCase());
-  return noted.length > 0 ? or(byMark, inWords, inArray(ware.stream, noted.slice(0, 500))) : or(byMark, inWords);
+  return noted.length > 0
+    ? or(byMark, inWords, inArray(ware.stream, noted.slice(0, 500)))
+    : or(byMark, inWords);
 }
 
 function conditions(ask: Ask, f: Filters) {
@@ -78,10 +101,14 @@ function conditions(ask: Ask, f: Filters) {
   ];
 }
 
-
 async function list(ask: Ask, f: Filters): Promise<Answered> {
   const where = and(...conditions(ask, f), await searched(ask, f.q));
-  const found = await ask.db.select().from(ware).where(where).orderBy(desc(ware.changedSeq), desc(ware.piece)).limit(f.limit + 1);
+  const found = await ask.db
+    .select()
+    .from(ware)
+    .where(where)
+    .orderBy(desc(ware.changedSeq), desc(ware.piece))
+    .limit(f.limit + 1);
   const names = await namesOf(ask);
   const page = found.slice(0, f.limit);
   const rows = page.map(({ stream: _stream, words: _words, ...row }) => ({
