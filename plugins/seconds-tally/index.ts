@@ -1,0 +1,30 @@
+/** Seconds and wasters, counted per piece. */
+import { CONTRACT, definePlugin } from '../../server/contract/plugin.ts';
+import { pieces } from './pieces.ts';
+import { clayNaming, glazeNaming, gradedWare, kilnNaming, scheduleNaming } from './projections.ts';
+import { byClay, byFault, byGlaze, byKiln, byMonth, bySchedule } from './reports.ts';
+
+export default definePlugin({
+  id: 'seconds-tally',
+  contract: CONTRACT,
+  about:
+    'Seconds and wasters by month, glaze, clay, schedule, kiln and fault, with the pieces behind every number.',
+  needs: ['studio'],
+  prefixes: [],
+  projections: {
+    graded: gradedWare,
+    glazes: glazeNaming,
+    clays: clayNaming,
+    schedules: scheduleNaming,
+    kilns: kilnNaming,
+  },
+  reports: {
+    'by-month': byMonth,
+    'by-glaze': byGlaze,
+    'by-clay': byClay,
+    'by-schedule': bySchedule,
+    'by-kiln': byKiln,
+    'by-fault': byFault,
+    pieces,
+  },
+});

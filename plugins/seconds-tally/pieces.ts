@@ -1,0 +1,93 @@
+/** The pieces behind a number of the tally. */
+import { z } from 'zod';
+import { type Answered, type Ask, report } from '../../server/contract/plugin.ts';
+import { period } from './period.ts';
+import { marks } from './sums.ts';
+
+const input = z.strictObject({
+  ...period,
+  by: z
+    .enum(['all', 'glaze', 'clay', 'schedule', 'kiln', 'bisque-schedule', 'bisque-kiln', 'fault'])
+    .default('all'),
+  key: z.string().max(120).default(''),
+  month: z
+    .string()
+    .regex(/^\d{4}-\d\d$/, 'a month like 2026-05')
+    .optional(),
+  grade: z.enum(['first', 'second', 'waster']).optional(),
+  limit: z.coerce.number().int().min(1).max(5_000).default(500),
+});
+
+interface Found {
+  piece: string;
+  mark: string | null;
+  form: string | null;
+  count: number;
+  grade: string;
+  day: string;
+  lost: number;
+  currency: string;
+  under: string;
+}
+
+/** How many of the row's pieces count under the key. */
+function counts(row: Found, by: string, key: string): number {
+  const start = `|${by}=${key}=`;
+  const at = row.under.indexOf(start);
+  return at < 0 ? 0 : Number.parseInt(row.under.slice(at + start.length), 10);
+}
+
+const escapeLike = (text: string): string => text.replace(/[\\%_]/g, (c) => `\\${c}`);
+
+async function behind(ask: Ask, of: z.infer<typeof input>): Promise<Answered> {
+  const from = of.month ? `${of.month}-01` : '';
+  const to = of.month ? `${of.month}-31` : '9999';
+  const found = await ask.query<Found>(
+    `SELECT piece, mark, form, count, grade, day, lost, currency, under FROM graded
+     WHERE day >= max(?, ?) AND day <= min(?, ?) AND owner IN (${marks(of.owners.length)})
+       AND under LIKE ? ESCAPE '\\' ${of.grade ? 'AND grade = ?' : ''}
+     ORDER BY day DESC, piece LIMIT ?`,
+    [
+      of.from ?? '',
+      from,
+      of.to ?? '9999',
+      to,
+      ...of.owners,
+      `%|${escapeLike(of.by)}=${escapeLike(of.key)}=%`,
+      ...(of.grade ? [of.grade] : []),
+      of.limit + 1,
+    ],
+  );
+  const rows = found.slice(0, of.limit).map(({ under, ...row }) => ({
+    ...row,
+    count: counts({ under, ...row }, of.by, of.key),
+    story: `/ware/${encodeURIComponent(row.piece)}`,
+  }));
+  const pieces = rows.reduce((sum, row) => sum + row.count, 0);
+  return {
+    from: of.from ?? null,
+    to: of.to ?? null,
+    sentence:
+      rows.length === 0
+        ? 'No pieces behind this number.'
+        : `${pieces} ${pieces === 1 ? 'piece' : 'pieces'}${found.length > of.limit ? ', and more' : ''}.`,
+    rows,
+    notes: [],
+    figures: [
+      {
+        figure: 'table',
+        title: 'The pieces behind the number',
+        columns: [
+          { field: 'mark', label: 'Mark', kind: 'mark', behind: 'story' },
+          { field: 'form', label: 'Form', kind: 'text', behind: 'story' },
+          { field: 'count', label: 'Pieces', kind: 'count' },
+          { field: 'grade', label: 'Grade', kind: 'code' },
+          { field: 'day', label: 'Fired', kind: 'day' },
+          { field: 'lost', label: 'Lost', kind: 'money', wide: true },
+        ],
+      },
+    ],
+  };
+}
+
+export const pieces = report({ title: 'The pieces behind a number', input, run: behind });

@@ -1,0 +1,110 @@
+/** The tally's tables: sums by day and group, and the graded pieces behind them. */
+import { integer, text } from 'drizzle-orm/sqlite-core';
+import { projection } from '../../server/contract/plugin.ts';
+import type { Lot, Material } from '../../server/contract/studio/state.ts';
+import { cells, facts } from '../../server/contract/tables.ts';
+import { type Counted, countPortion, portionsOf, type Under, ungraded } from './counted.ts';
+
+export const tally = cells(
+  'tally',
+  {
+    by: text('by').notNull(),
+    key: text('key').notNull(),
+    day: text('day').notNull(),
+    owner: text('owner').notNull(),
+    currency: text('currency').notNull(),
+  },
+  ['pieces', 'firsts', 'seconds', 'wasters', 'lost', 'unpriced'],
+);
+
+export const waiting = cells('waiting', { day: text('day').notNull(), owner: text('owner').notNull() }, [
+  'pieces',
+]);
+
+export const graded = facts(
+  'graded',
+  {
+    piece: text('piece').notNull(),
+    mark: text('mark'),
+    form: text('form'),
+    count: integer('count').notNull(),
+    grade: text('grade').notNull(),
+    day: text('day').notNull(),
+    owner: text('owner').notNull(),
+    lost: integer('lost').notNull(),
+    currency: text('currency').notNull(),
+    /** '|by=key=count|…': what the piece counts under, to be found with LIKE. */
+    under: text('under').notNull(),
+  },
+  [['day']],
+);
+
+export const underText = (under: readonly Under[]): string =>
+  `|${under.map(({ by, key, count }) => `${by}=${key}=${count}`).join('|')}|`;
+
+const cell = (counted: Counted, { by, key, count }: Under) => ({
+  by,
+  key,
+  day: counted.day,
+  owner: counted.owner,
+  currency: counted.currency,
+  pieces: count,
+  firsts: counted.grade === 'first' ? count : 0,
+  seconds: counted.grade === 'second' ? count : 0,
+  wasters: counted.grade === 'waster' ? count : 0,
+  lost: (counted.lost / counted.count) * count,
+  unpriced: counted.unpriced > 0 ? count : 0,
+});
+
+export const gradedWare = projection<Lot>({
+  version: 1,
+  of: 'piece',
+  tables: { tally, waiting, graded },
+  rows: (lot) => {
+    const counted = portionsOf(lot).flatMap((portion) => countPortion(portion) ?? []);
+    return {
+      tally: counted.flatMap((c) => c.under.map((under) => cell(c, under))),
+      waiting: portionsOf(lot).flatMap((portion) => {
+        const waits = ungraded(portion);
+        return waits ? [{ day: waits.day, owner: waits.owner, pieces: waits.count }] : [];
+      }),
+      graded: counted.map(({ under, unpriced: _, ...c }) => ({ ...c, under: underText(under) })),
+    };
+  },
+});
+
+const nameTable = <Name extends string>(name: Name) =>
+  facts(name, { id: text('id').notNull(), name: text('name').notNull() }, [['id']]);
+
+export const glazeNames = nameTable('glaze_names');
+export const clayNames = nameTable('clay_names');
+export const scheduleNames = nameTable('schedule_names');
+export const kilnNames = nameTable('kiln_names');
+
+const named = (material: Material) =>
+  material.facts ? [{ id: material.id, name: material.facts.name }] : [];
+
+export const glazeNaming = projection<Material>({
+  version: 1,
+  of: 'glaze',
+  tables: { glaze_names: glazeNames },
+  rows: (m) => ({ glaze_names: named(m) }),
+});
+export const clayNaming = projection<Material>({
+  version: 1,
+  of: 'clay',
+  tables: { clay_names: clayNames },
+  rows: (m) => ({ clay_names: named(m) }),
+});
+export const scheduleNaming = projection<Material>({
+  version: 1,
+  of: 'schedule',
+  tables: { schedule_names: scheduleNames },
+  rows: (m) => ({ schedule_names: named(m) }),
+});
+export const kilnNaming = projection<Material>({
+  version: 1,
+  of: 'kiln',
+  tables: { kiln_names: kilnNames },
+  rows: (m) => ({ kiln_names: named(m) }),
+});
