@@ -1,64 +1,9 @@
 /** Seconds and wasters by month, glaze, clay, schedule, kiln and fault, for any period, beside the year before. */
 import type { z } from 'zod';
 import { type Answered, type Ask, type Report, report } from '../../server/contract/plugin.ts';
+import { KINDS, type Kind } from './kinds.ts';
 import { type Asked, periodInput, roleInput, yearBefore } from './period.ts';
-import { marks, type Sums, share, spoiled, sums } from './sums.ts';
-
-interface Kind {
-  readonly noun: string;
-  readonly title: string;
-  /** Column of cells that rows are grouped by. */
-  readonly group: string;
-  by(of: Asked): string;
-  /** Table with the names of the keys. */
-  readonly names?: string;
-  readonly firstByKey?: boolean;
-  /** Said of graded pieces that stand in no row. */
-  readonly missing?: string;
-}
-
-const KINDS = {
-  'by-month': {
-    noun: 'month',
-    title: 'Seconds and wasters by month',
-    group: 'substr(day, 1, 7)',
-    by: () => 'all',
-    firstByKey: true,
-  },
-  'by-glaze': {
-    noun: 'glaze',
-    title: 'Seconds and wasters by glaze',
-    group: 'key',
-    by: () => 'glaze',
-    names: 'glaze_names',
-    missing: 'have no glaze noted',
-  },
-  'by-clay': {
-    noun: 'clay',
-    title: 'Seconds and wasters by clay',
-    group: 'key',
-    by: () => 'clay',
-    names: 'clay_names',
-    missing: 'have no clay noted',
-  },
-  'by-schedule': {
-    noun: 'schedule',
-    title: 'Seconds and wasters by firing schedule',
-    group: 'key',
-    by: (of) => (of.role === 'bisque' ? 'bisque-schedule' : 'schedule'),
-    names: 'schedule_names',
-    missing: 'have no schedule noted',
-  },
-  'by-kiln': {
-    noun: 'kiln',
-    title: 'Seconds and wasters by kiln',
-    group: 'key',
-    by: (of) => (of.role === 'bisque' ? 'bisque-kiln' : 'kiln'),
-    names: 'kiln_names',
-    missing: 'have no kiln noted',
-  },
-  'by-fault': { noun: 'fault', title: 'Seconds and wasters by fault', group: 'key', by: () => 'fault' },
-} as const satisfies Record<string, Kind>;
+import { marks, type Sums, share, spoiled, sums, type Total, total } from './sums.ts';
 
 function behindOf(kind: Kind, of: Asked, key: string): (grade?: string) => string {
   const isMonth = kind.noun === 'month';
@@ -99,7 +44,7 @@ const plural = (n: number, one: string, many: string): string => `${n} ${n === 1
 function sentence(
   kind: Kind,
   rows: readonly { key: string; pieces: number; seconds: number; wasters: number }[],
-  all: Sums,
+  all: Total,
 ): string {
   if (all.pieces === 0) return 'No graded pieces in this time.';
   const rate = Math.round((100 * spoiled(all)) / all.pieces);
@@ -110,7 +55,7 @@ function sentence(
     : `${total}.`;
 }
 
-async function notes(ask: Ask, kind: Kind, of: Asked, all: Sums, rows: readonly Sums[]): Promise<string[]> {
+async function notes(ask: Ask, kind: Kind, of: Asked, all: Total, rows: readonly Sums[]): Promise<string[]> {
   const found = await ask.query<{ pieces: number | null }>(
     `SELECT sum(pieces) AS pieces FROM waiting WHERE day >= ? AND day <= ? AND owner IN (${marks(of.owners.length)})`,
     [of.from ?? '', of.to ?? '9999', ...of.owners],
@@ -148,27 +93,7 @@ async function tallyBy(ask: Ask, name: keyof typeof KINDS, of: Asked): Promise<A
     namesFor(ask, kind),
     before(ask, kind, of),
   ]);
-  const zero: Sums = {
-    key: '',
-    currency: '',
-    pieces: 0,
-    firsts: 0,
-    seconds: 0,
-    wasters: 0,
-    lost: 0,
-    unpriced: 0,
-  };
-  const all = whole.reduce(
-    (sum, s) => ({
-      ...sum,
-      pieces: sum.pieces + s.pieces,
-      firsts: sum.firsts + s.firsts,
-      seconds: sum.seconds + s.seconds,
-      wasters: sum.wasters + s.wasters,
-      unpriced: sum.unpriced + s.unpriced,
-    }),
-    zero,
-  );
+  const all = total(whole);
   const rows = found.map((s) => {
     const then = earlier?.get(`${s.key} ${s.currency}`);
     const behind = behindOf(kind, of, s.key);

@@ -34,3 +34,17 @@ export async function sums(
 
 export const spoiled = (s: { seconds: number; wasters: number }): number => s.seconds + s.wasters;
 export const share = (part: number, whole: number): number | null => (whole > 0 ? part / whole : null);
+
+/** The counts of all rows together; money of several currencies is never added up. */
+export function total(rows: readonly Sums[]): Omit<Sums, 'key' | 'currency' | 'lost'> {
+  const add = (field: 'pieces' | 'firsts' | 'seconds' | 'wasters' | 'unpriced') =>
+    rows.reduce((sum, row) => sum + row[field], 0);
+  return {
+    pieces: add('pieces'),
+    firsts: add('firsts'),
+    seconds: add('seconds'),
+    wasters: add('wasters'),
+    unpriced: add('unpriced'),
+  };
+}
+export type Total = ReturnType<typeof total>;
