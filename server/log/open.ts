@@ -1,10 +1,11 @@
 /** Opens the log in the home it has. */
 import { mkdirSync } from 'node:fs';
 import { join } from 'node:path';
+import { damageOnOpening } from './embedded/connection.ts';
 import { fileHome, memoryHome } from './embedded/home.ts';
 import { inProcess, onThread } from './embedded/places.ts';
 import { HomedLog } from './home.ts';
-import type { Clock, EventLog } from './log.ts';
+import { type Clock, type EventLog, LogDamaged } from './log.ts';
 import type { Disk } from './outside-head.ts';
 import { remoteHome } from './remote/home.ts';
 
@@ -43,8 +44,13 @@ async function openFile(options: EmbeddedOptions) {
   const file = join(dir, 'log.db');
   const headFile = options.headFile ?? join(dir, 'log.head');
   const writer = { file, headFile, busyTimeout };
-  const place = options.thread ? await onThread(writer) : inProcess({ ...writer, disk });
-  return fileHome(place, file, headFile);
+  try {
+    const place = options.thread ? await onThread(writer) : inProcess({ ...writer, disk });
+    return fileHome(place, file, headFile);
+  } catch (error) {
+    const damage = damageOnOpening(error);
+    throw damage === undefined ? error : new LogDamaged(damage, { cause: error });
+  }
 }
 
 /** A log that lives and dies with the process, for tests. */

@@ -58,3 +58,12 @@ BEGIN SELECT RAISE(ABORT, 'a claim is only given up by the newest entry'); END`,
 ];
 
 export const MIGRATIONS: readonly (readonly string[])[] = [FIRST];
+
+/** What `sqlite_master` must say of tables and triggers, by name. */
+export const TABLES: ReadonlyMap<string, string> = new Map(
+  MIGRATIONS.flat().flatMap((sql) => {
+    const statement = sql.trim();
+    const name = /^CREATE (?:TABLE|TRIGGER) (\w+)/.exec(statement)?.[1];
+    return name === undefined ? [] : [[name, statement]];
+  }),
+);

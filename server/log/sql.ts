@@ -1,20 +1,29 @@
-/** The questions both homes ask of the same tables. Lists of names are bound as one JSON text. */
+/**
+ * The questions both homes ask of the same tables. Lists of names are bound as one JSON text. Text
+ * that was stored is fetched as bytes: where damage has made it invalid UTF-8, the driver would end the
+ * whole process.
+ */
 import { NOTHING } from './chain.ts';
 import type { State } from './judge.ts';
 import type { Head } from './log.ts';
 import type { Prepared } from './prepare.ts';
+import { type Bytes, text } from './text.ts';
 
-export const HEAD_SQL = 'SELECT seq AS count, hash FROM entries ORDER BY seq DESC LIMIT 1';
+export const HEAD_SQL =
+  'SELECT seq AS count, CAST(hash AS BLOB) AS hash FROM entries ORDER BY seq DESC LIMIT 1';
 
-export const LAST_SQL = `SELECT seq AS count, hash, json_extract(body, '$.recordedAt') AS recordedAt
+export const LAST_SQL = `SELECT seq AS count, CAST(hash AS BLOB) AS hash,
+  CAST(json_extract(body, '$.recordedAt') AS BLOB) AS recordedAt
   FROM entries ORDER BY seq DESC LIMIT 1`;
 
-export const HASH_SQL = 'SELECT hash FROM entries WHERE seq = ?';
+export const HASH_SQL = 'SELECT CAST(hash AS BLOB) AS hash FROM entries WHERE seq = ?';
 
-export const TAIL_SQL = 'SELECT seq, body, hash FROM entries WHERE seq > ? ORDER BY seq LIMIT ?';
+export const TAIL_SQL = `SELECT seq, CAST(body AS BLOB) AS body, CAST(hash AS BLOB) AS hash
+  FROM entries WHERE seq > ? ORDER BY seq LIMIT ?`;
 
 /** The receipt of each command of a list. */
-export const COMMANDS_SQL = `SELECT c.value AS command, e.seq AS first, json_extract(e.body, '$.fingerprint') AS fingerprint,
+export const COMMANDS_SQL = `SELECT c.value AS command, e.seq AS first, 
+  CAST(json_extract(e.body, '$.fingerprint') AS BLOB) AS fingerprint,
   (SELECT max(seq) FROM entries WHERE command = c.value) AS last
   FROM json_each(?) AS c JOIN entries AS e ON e.command = c.value AND e.part = 0`;
 
@@ -25,19 +34,23 @@ export const HELD_SQL =
   'SELECT c.value AS claim, k.seq AS seq FROM json_each(?) AS c JOIN claims AS k ON k.claim = c.value';
 
 /** Entries as one JSON list, which is quicker than row by row. */
-export const PAGE_SQL = `SELECT '[' || group_concat(body, ',') || ']' AS list
+export const PAGE_SQL = `SELECT CAST('[' || group_concat(body, ',') || ']' AS BLOB) AS list
   FROM (SELECT body FROM entries WHERE seq > ? ORDER BY seq LIMIT ?)`;
 
-export const STREAMS_SQL = `SELECT s.stream AS stream, e.body AS body
+export const STREAMS_SQL = `SELECT n.value AS stream, CAST(e.body AS BLOB) AS body
   FROM json_each(?) AS n JOIN stream_entries AS s ON s.stream = n.value JOIN entries AS e ON e.seq = s.seq
   ORDER BY s.stream, s.position`;
 
-export interface LastRow extends Head {
-  readonly recordedAt: string;
+export interface HeadRow {
+  readonly count: number;
+  readonly hash: Bytes;
+}
+export interface LastRow extends HeadRow {
+  readonly recordedAt: Bytes;
 }
 export interface CommandRow {
   readonly command: string;
-  readonly fingerprint: string;
+  readonly fingerprint: Bytes;
   readonly first: number;
   readonly last: number;
 }
@@ -50,9 +63,8 @@ export interface HeldRow {
   readonly seq: number;
 }
 
-/** libsql adds its timing to a row, so only what was asked for is taken. */
-export function headFrom(row: Head | undefined): Head {
-  return row === undefined ? NOTHING : { count: row.count, hash: row.hash };
+export function headFrom(row: HeadRow | undefined): Head {
+  return row === undefined ? NOTHING : { count: row.count, hash: text(row.hash) };
 }
 
 export function stateFrom(rows: {
@@ -64,9 +76,12 @@ export function stateFrom(rows: {
   const { last, commands, versions, held } = rows;
   return {
     ...headFrom(last),
-    recordedAt: last?.recordedAt ?? '',
+    recordedAt: last === undefined ? '' : text(last.recordedAt),
     commands: new Map(
-      commands.map(({ command, fingerprint, first, last }) => [command, { fingerprint, first, last }]),
+      commands.map(({ command, fingerprint, first, last }) => [
+        command,
+        { fingerprint: text(fingerprint), first, last },
+      ]),
     ),
     streams: new Map(versions.map(({ stream, version }) => [stream, version ?? 0])),
     claims: new Map(held.map(({ claim, seq }) => [claim, seq])),

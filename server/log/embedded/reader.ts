@@ -3,7 +3,16 @@ import type { Entry } from '../../contract/entry.ts';
 import { entryOf, type Sealed } from '../chain.ts';
 import type { Reader } from '../home.ts';
 import type { Head, Receipt, Stream } from '../log.ts';
-import { COMMANDS_SQL, type CommandRow, HEAD_SQL, headFrom, PAGE_SQL, STREAMS_SQL } from '../sql.ts';
+import {
+  COMMANDS_SQL,
+  type CommandRow,
+  HEAD_SQL,
+  type HeadRow,
+  headFrom,
+  PAGE_SQL,
+  STREAMS_SQL,
+} from '../sql.ts';
+import { type Bytes, text } from '../text.ts';
 import type { Connection } from './connection.ts';
 
 export class EmbeddedReader implements Reader {
@@ -19,21 +28,21 @@ export class EmbeddedReader implements Reader {
   }
 
   async head(): Promise<Head> {
-    return headFrom(this.statements.head.get() as Head | undefined);
+    return headFrom(this.statements.head.get() as HeadRow | undefined);
   }
 
   async page(after: number, limit: number): Promise<Entry[]> {
-    const { list } = this.statements.page.get(after, limit) as { list: string | null };
-    return list === null ? [] : (JSON.parse(list) as Sealed[]).map(entryOf);
+    const { list } = this.statements.page.get(after, limit) as { list: Bytes };
+    return list === null ? [] : (JSON.parse(text(list)) as Sealed[]).map(entryOf);
   }
 
   async streams(names: readonly string[]): Promise<Map<string, Stream>> {
     const found = new Map<string, Entry[]>(names.map((name) => [name, []]));
     const rows = this.statements.streams.all(JSON.stringify([...found.keys()])) as {
       stream: string;
-      body: string;
+      body: Bytes;
     }[];
-    for (const { stream, body } of rows) found.get(stream)!.push(entryOf(JSON.parse(body) as Sealed));
+    for (const { stream, body } of rows) found.get(stream)!.push(entryOf(JSON.parse(text(body)) as Sealed));
     return new Map([...found].map(([name, entries]) => [name, { entries, version: entries.length }]));
   }
 

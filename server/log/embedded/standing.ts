@@ -2,8 +2,9 @@
 import { NOTHING } from '../chain.ts';
 import { type Head, LogDamaged } from '../log.ts';
 import { type Disk, OutsideHead } from '../outside-head.ts';
-import { HASH_SQL, HEAD_SQL, headFrom, TAIL_SQL } from '../sql.ts';
+import { HASH_SQL, HEAD_SQL, type HeadRow, headFrom, TAIL_SQL } from '../sql.ts';
 import { disagreement, missingOutside, Tail, type TailRow } from '../standing.ts';
+import { type Bytes, text } from '../text.ts';
 import type { Connection } from './connection.ts';
 
 export interface Standing {
@@ -17,7 +18,7 @@ export interface Standing {
  * back, and never makes a new one for a log that has entries.
  */
 export function standing(db: Connection, headFile: string, disk: Disk): Standing {
-  const head = headFrom(db.prepare(HEAD_SQL).get() as Head | undefined);
+  const head = headFrom(db.prepare(HEAD_SQL).get() as HeadRow | undefined);
   const outside = openOutside(headFile, disk);
   if (typeof outside === 'string') return { outside: undefined, damage: outside };
   if (outside === undefined) {
@@ -25,8 +26,8 @@ export function standing(db: Connection, headFile: string, disk: Disk): Standing
     return { outside: OutsideHead.create(headFile, NOTHING, disk), damage: undefined };
   }
   const known = outside.read();
-  const there = db.prepare(HASH_SQL).get(known.count) as { hash: string } | undefined;
-  const damage = disagreement(known, head, there?.hash) ?? brokenTail(db, known);
+  const there = db.prepare(HASH_SQL).get(known.count) as { hash: Bytes } | undefined;
+  const damage = disagreement(known, head, there && text(there.hash)) ?? brokenTail(db, known);
   if (damage === undefined && known.count < head.count) outside.write(head);
   return { outside, damage };
 }

@@ -6,7 +6,7 @@ import { judge, type Outcome } from '../judge.ts';
 import { type Head, LogDamaged, LogUnavailable } from '../log.ts';
 import { type Disk, type OutsideHead, realDisk } from '../outside-head.ts';
 import type { Prepared } from '../prepare.ts';
-import { type Connection, connect, migrate } from './connection.ts';
+import { type Connection, connect, damageIn, migrate } from './connection.ts';
 import { standing } from './standing.ts';
 import { Statements } from './statements.ts';
 
@@ -34,13 +34,18 @@ export class Writer {
   constructor(options: WriterOptions) {
     this.options = options;
     this.db = connect(options.file, options.busyTimeout);
-    migrate(this.db);
-    if (options.headFile !== undefined) {
-      const found = standing(this.db, options.headFile, options.disk ?? realDisk);
-      this.outside = found.outside;
-      this.damage = found.damage;
+    try {
+      migrate(this.db);
+      if (options.headFile !== undefined) {
+        const found = standing(this.db, options.headFile, options.disk ?? realDisk);
+        this.outside = found.outside;
+        this.damage = found.damage;
+      }
+      this.statements = new Statements(this.db);
+    } catch (error) {
+      this.close();
+      throw error;
     }
-    this.statements = new Statements(this.db);
   }
 
   /** The connection, for a log in memory, which cannot be opened a second time. */
@@ -73,6 +78,8 @@ export class Writer {
     } catch (error) {
       this.reconnectAfter(error);
       if (error instanceof LogDamaged) throw error;
+      const damage = damageIn(error);
+      if (damage !== undefined) throw new LogDamaged(damage, { cause: error });
       throw new LogUnavailable(`The log could not be written: ${reason(error)}.`, { cause: error });
     }
   }
@@ -90,11 +97,10 @@ export class Writer {
    * connection that has failed is never used again.
    */
   private reconnectAfter(error: unknown): void {
-    if (this.options.file === ':memory:') {
-      if (this.db.inTransaction) this.db.exec('ROLLBACK');
-      return;
-    }
     try {
+      // A closed connection lives on until its statements are collected: it must not keep the lock.
+      if (this.db.open && this.db.inTransaction) this.db.exec('ROLLBACK');
+      if (this.options.file === ':memory:') return;
       if (this.db.open) this.db.close();
       this.db = connect(this.options.file, this.options.busyTimeout);
       this.statements = new Statements(this.db);
@@ -117,8 +123,21 @@ export class Writer {
   }
 
   close(): void {
-    this.db.close();
+    if (this.db.open) {
+      this.foldIn();
+      this.db.close();
+    }
     this.outside?.close();
+    this.outside = undefined;
+  }
+
+  /** libsql leaves the write-ahead file behind when it closes; a copied folder is simpler without. */
+  private foldIn(): void {
+    try {
+      this.db.prepare('PRAGMA wal_checkpoint(TRUNCATE)').all();
+    } catch {
+      // Somebody else is reading or writing: what is in the write-ahead file is as safe there.
+    }
   }
 }
 

@@ -15,6 +15,7 @@ import {
   HASH_SQL,
   HEAD_SQL,
   HELD_SQL,
+  type HeadRow,
   type HeldRow,
   headFrom,
   LAST_SQL,
@@ -26,6 +27,7 @@ import {
   type VersionRow,
 } from '../sql.ts';
 import { disagreement, missingOutside, Tail, type TailRow } from '../standing.ts';
+import { type Bytes, text } from '../text.ts';
 import { rowsOf } from './reader.ts';
 import { statementsFor } from './rows.ts';
 
@@ -47,7 +49,7 @@ export class RemoteWriter {
 
   /** Brings the outside head up to entries that were not yet acknowledged, by this Wareboard or others. */
   static async open(client: Client, headFile: string): Promise<RemoteWriter> {
-    const head = headFrom((await rowsOf<Head>(client, HEAD_SQL))[0]);
+    const head = headFrom((await rowsOf<HeadRow>(client, HEAD_SQL))[0]);
     let outside: OutsideHead | undefined;
     try {
       outside = OutsideHead.open(headFile);
@@ -57,9 +59,9 @@ export class RemoteWriter {
     }
     if (outside === undefined) return RemoteWriter.join(client, headFile, head);
     const known = outside.read();
-    const [there] = await rowsOf<{ hash: string }>(client, HASH_SQL, [known.count]);
+    const [there] = await rowsOf<{ hash: Bytes }>(client, HASH_SQL, [known.count]);
     const tail = new Tail(known);
-    const damage = disagreement(known, head, there?.hash) ?? (await brokenTail(client, tail));
+    const damage = disagreement(known, head, there && text(there.hash)) ?? (await brokenTail(client, tail));
     if (damage === undefined && tail.head.count > known.count) outside.write(tail.head);
     return new RemoteWriter(client, outside, damage);
   }
@@ -109,7 +111,8 @@ export class RemoteWriter {
       versions: versions as VersionRow[],
       held: held as HeldRow[],
     });
-    return { state, damage: disagreement(known, state, (there![0] as { hash: string } | undefined)?.hash) };
+    const at = there![0] as { hash: Bytes } | undefined;
+    return { state, damage: disagreement(known, state, at && text(at.hash)) };
   }
 
   /** False when somebody else was quicker. */
