@@ -1,6 +1,7 @@
 /** Walks the whole log and holds everything it promises against what is there. */
 import { NOTHING } from './chain.ts';
 import { type Head, LogDamaged, type Verdict } from './log.ts';
+import { TABLES } from './schema.ts';
 import { ChainWalk, type EntryRow } from './walk.ts';
 
 export interface StreamRow {
@@ -13,13 +14,15 @@ export interface StreamRow {
 
 /** A home's tables, page by page. Where the log grows meanwhile, later pages may show it. */
 export interface Pages {
+  /** Name and SQL of every table and trigger. */
+  tables(): Promise<{ name: string; sql: string }[]>;
   head(): Promise<Head>;
   entries(after: number, limit: number): Promise<EntryRow[]>;
   streamRows(after: { stream: string; position: number }, limit: number): Promise<StreamRow[]>;
   /** The first entry that names a stream whose index does not lead to it. */
   unindexed(): Promise<number | undefined>;
-  /** All claims, and the head at the very same moment. */
-  claims(): Promise<{ held: Map<string, number>; head: Head }>;
+  /** Up to `limit` claims, and the head at the very same moment. */
+  claims(limit: number): Promise<{ held: Map<string, number>; head: Head }>;
   close(): void;
 }
 
@@ -41,7 +44,7 @@ export async function verify(
   try {
     // The outside head first: the log may only grow after it.
     const outside = outsideOf(readOutside);
-    const broken = await walkAll(pages, walk, outside.head, progress);
+    const broken = (await changedTables(pages)) ?? (await walkAll(pages, walk, outside.head, progress));
     const verdict = { entries: walk.count, head: walk.head };
     if (broken !== undefined) return { ...verdict, broken };
     if (outside.why !== undefined) return { ...verdict, broken: { seq: walk.count, why: outside.why } };
@@ -67,20 +70,31 @@ function outsideOf(read: (() => Head | undefined) | undefined): { head?: Head; w
   }
 }
 
+/** Without its triggers the log is no longer append-only, even if nothing has been done to it yet. */
+async function changedTables(pages: Pages): Promise<Broken | undefined> {
+  const found = new Map((await pages.tables()).map(({ name, sql }) => [name, sql]));
+  for (const [name, sql] of TABLES) {
+    if (found.get(name) !== sql)
+      return { seq: 0, why: `the table or trigger ${name} has been changed or removed` };
+  }
+  return undefined;
+}
+
 async function walkAll(
   pages: Pages,
   walk: ChainWalk,
   outside: Head | undefined,
   progress: (walked: number, of: number) => void,
 ): Promise<Broken | undefined> {
-  let { head, held } = await pages.claims();
+  let head = await pages.head();
   for (;;) {
     const broken = await walkEntries(pages, walk, outside, head.count, progress);
     if (broken !== undefined) return broken;
-    ({ head, held } = await pages.claims());
-    if (head.count <= walk.count) break;
+    // One more than there should be: a damaged table must not fill the memory.
+    const claims = await pages.claims(walk.claimsHeld + 1);
+    head = claims.head;
+    if (head.count <= walk.count) return (await walkStreams(pages, walk)) ?? walk.compareClaims(claims.held);
   }
-  return (await walkStreams(pages, walk)) ?? walk.compareClaims(held);
 }
 
 async function walkEntries(
@@ -120,7 +134,7 @@ async function walkStreams(pages: Pages, walk: ChainWalk): Promise<Broken | unde
     const page = await pages.streamRows(last, PAGE);
     for (const row of page) {
       const before = row.stream === last.stream ? last : { position: 0, seq: 0 };
-      if (row.position !== before.position + 1 || row.seq <= before.seq)
+      if (row.position !== before.position + 1 || row.seq <= before.seq || !follows(row.stream, last.stream))
         return { seq: row.seq, why: `its place in ${row.stream} is out of order` };
       last = row;
       if (row.seq > walk.count) continue;
@@ -133,4 +147,9 @@ async function walkStreams(pages: Pages, walk: ChainWalk): Promise<Broken | unde
   }
   if (rows === walk.streamsNamed) return undefined;
   return { seq: (await pages.unindexed()) ?? 0, why: 'it is missing from the index of a stream it names' };
+}
+
+/** In the database's order, which is that of the bytes. */
+function follows(stream: string, last: string): boolean {
+  return stream === last || Buffer.compare(Buffer.from(stream), Buffer.from(last)) > 0;
 }

@@ -28,6 +28,10 @@ export class ChainWalk {
     return this.head.count;
   }
 
+  get claimsHeld(): number {
+    return this.held.size;
+  }
+
   /** Takes the next entry in, or says why it does not fit. */
   step(row: EntryRow): string | undefined {
     const seq = this.count + 1;

@@ -22,6 +22,28 @@ export function connect(path: string, busyTimeout = BUSY_TIMEOUT): Connection {
   }
 }
 
+/** What the database says when its file is damaged, as a sentence; undefined for any other failure. */
+export function damageIn(error: unknown): string | undefined {
+  const { code, message } = error as { code?: string; message?: string };
+  if (!/^SQLITE_(CORRUPT|NOTADB)/.test(code ?? '') && !/malformed|not a database/.test(message ?? ''))
+    return undefined;
+  return `The log's database is damaged: ${message}.`;
+}
+
+/** The same while opening, when our own statements can only fail where the tables are not what they were. */
+export function damageOnOpening(error: unknown): string | undefined {
+  const { code, message } = error as { code?: string; message?: string };
+  if (code === 'SQLITE_ERROR') return `The log's tables are not what they were: ${message}.`;
+  return damageIn(error);
+}
+
+/** For reads only: the database itself refuses everything else on this connection. */
+export function connectReadOnly(path: string): Connection {
+  const db = connect(path);
+  db.exec('PRAGMA query_only = ON');
+  return db;
+}
+
 /** Brings the tables up to this release's, each step in a transaction of its own. */
 export function migrate(db: Connection): void {
   const { user_version: done } = db.prepare('PRAGMA user_version').get() as { user_version: number };

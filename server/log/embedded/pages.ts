@@ -1,25 +1,10 @@
 /** The embedded log's tables for `verify`, as they stood at one moment. */
 import type { Head } from '../log.ts';
+import { HEAD_SQL, type HeadRow, headFrom } from '../sql.ts';
 import type { Pages, StreamRow } from '../verify.ts';
+import * as ask from '../verify-sql.ts';
 import type { EntryRow } from '../walk.ts';
 import type { Connection } from './connection.ts';
-import { headOf } from './statements.ts';
-
-/** With INDEXED BY, so that the index itself is looked at and not only the table. */
-export const ENTRIES_SQL = `SELECT e.seq AS seq, e.command AS command, e.part AS part, e.body AS body, e.hash AS hash,
-  (SELECT i.seq FROM entries AS i INDEXED BY sqlite_autoindex_entries_1
-   WHERE i.command = e.command AND i.part = e.part) AS indexed
-  FROM entries AS e WHERE e.seq > ? ORDER BY e.seq LIMIT ?`;
-
-export const STREAM_ROWS_SQL = `SELECT s.stream AS stream, s.position AS position, s.seq AS seq,
-  EXISTS (SELECT 1 FROM entries AS e, json_each(e.body, '$.streams') AS n WHERE e.seq = s.seq AND n.value = s.stream) AS named
-  FROM stream_entries AS s WHERE (s.stream, s.position) > (?, ?) ORDER BY s.stream, s.position LIMIT ?`;
-
-export const UNINDEXED_SQL = `SELECT e.seq AS seq FROM entries AS e, json_each(e.body, '$.streams') AS n
-  WHERE NOT EXISTS (SELECT 1 FROM stream_entries AS s WHERE s.stream = n.value AND s.seq = e.seq)
-  ORDER BY e.seq LIMIT 1`;
-
-export const CLAIMS_SQL = 'SELECT claim, seq FROM claims';
 
 export class EmbeddedPages implements Pages {
   /** @param snapshot a connection of its own, closed at the end; a log in memory has only the one */
@@ -30,29 +15,40 @@ export class EmbeddedPages implements Pages {
     if (snapshot) db.exec('BEGIN');
   }
 
+  async tables(): Promise<{ name: string; sql: string }[]> {
+    return ask.tablesFrom(this.rows(ask.TABLES_SQL));
+  }
+
   async head(): Promise<Head> {
-    return headOf(this.db)();
+    return headFrom(this.rows<HeadRow>(HEAD_SQL)[0]);
   }
 
   async entries(after: number, limit: number): Promise<EntryRow[]> {
-    return this.db.prepare(ENTRIES_SQL).all(after, limit) as EntryRow[];
+    return this.rows<ask.RawEntry>(ask.ENTRIES_SQL, after, limit).map(ask.entryRow);
   }
 
   async streamRows(after: { stream: string; position: number }, limit: number): Promise<StreamRow[]> {
-    const rows = this.db.prepare(STREAM_ROWS_SQL).all(after.stream, after.position, limit) as StreamRow[];
-    return rows.map((row) => ({ ...row, named: Boolean(row.named) }));
+    return this.rows<ask.RawStreamRow>(ask.STREAM_ROWS_SQL, after.stream, after.position, limit).map(
+      ask.streamRow,
+    );
   }
 
   async unindexed(): Promise<number | undefined> {
-    return (this.db.prepare(UNINDEXED_SQL).get() as { seq: number } | undefined)?.seq;
+    return this.rows<{ seq: number }>(ask.UNINDEXED_SQL)[0]?.seq;
   }
 
-  async claims(): Promise<{ held: Map<string, number>; head: Head }> {
-    const rows = this.db.prepare(CLAIMS_SQL).all() as { claim: string; seq: number }[];
-    return { held: new Map(rows.map(({ claim, seq }) => [claim, seq])), head: await this.head() };
+  async claims(limit: number): Promise<{ held: Map<string, number>; head: Head }> {
+    return { held: ask.claimsFrom(this.rows(ask.CLAIMS_SQL, limit)), head: await this.head() };
+  }
+
+  private rows<T>(sql: string, ...values: (string | number)[]): T[] {
+    return this.db.prepare(sql).all(...values) as T[];
   }
 
   close(): void {
-    if (this.snapshot) this.db.close();
+    if (!this.snapshot) return;
+    // A closed connection lives on until its statements are collected: it must not keep its snapshot.
+    if (this.db.inTransaction) this.db.exec('ROLLBACK');
+    this.db.close();
   }
 }

@@ -2,6 +2,7 @@
 import { parentPort, workerData } from 'node:worker_threads';
 import { LogDamaged } from '../log.ts';
 import type { Prepared } from '../prepare.ts';
+import { damageOnOpening } from './connection.ts';
 import { Writer, type WriterOptions, type Written } from './writer.ts';
 
 export interface Asked {
@@ -21,8 +22,9 @@ function attempt(work: () => Told): Told {
   try {
     return work();
   } catch (error) {
-    const failed = error instanceof LogDamaged ? 'LogDamaged' : 'LogUnavailable';
-    return { failed, message: error instanceof Error ? error.message : String(error) };
+    const damage = damageOnOpening(error);
+    const failed = error instanceof LogDamaged || damage !== undefined ? 'LogDamaged' : 'LogUnavailable';
+    return { failed, message: damage ?? (error instanceof Error ? error.message : String(error)) };
   }
 }
 

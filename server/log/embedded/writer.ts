@@ -6,9 +6,9 @@ import { judge, type Outcome } from '../judge.ts';
 import { type Head, LogDamaged, LogUnavailable } from '../log.ts';
 import { type Disk, type OutsideHead, realDisk } from '../outside-head.ts';
 import type { Prepared } from '../prepare.ts';
-import { type Connection, connect, migrate } from './connection.ts';
+import { type Connection, connect, damageIn, migrate } from './connection.ts';
 import { standing } from './standing.ts';
-import { loadState, prepareStatements, type Statements } from './statements.ts';
+import { Statements } from './statements.ts';
 
 export interface WriterOptions {
   readonly file: string;
@@ -34,13 +34,18 @@ export class Writer {
   constructor(options: WriterOptions) {
     this.options = options;
     this.db = connect(options.file, options.busyTimeout);
-    migrate(this.db);
-    if (options.headFile !== undefined) {
-      const found = standing(this.db, options.headFile, options.disk ?? realDisk);
-      this.outside = found.outside;
-      this.damage = found.damage;
+    try {
+      migrate(this.db);
+      if (options.headFile !== undefined) {
+        const found = standing(this.db, options.headFile, options.disk ?? realDisk);
+        this.outside = found.outside;
+        this.damage = found.damage;
+      }
+      this.statements = new Statements(this.db);
+    } catch (error) {
+      this.close();
+      throw error;
     }
-    this.statements = prepareStatements(this.db);
   }
 
   /** The connection, for a log in memory, which cannot be opened a second time. */
@@ -55,38 +60,56 @@ export class Writer {
   write(group: readonly Prepared[], now: string): Written {
     if (this.damage !== undefined) throw new LogDamaged(this.damage);
     const written = this.commit(group, now);
-    const known = this.outside?.read();
-    if (known !== undefined && known.count !== written.head.count) this.recordOutside(written.head);
+    if (this.outside !== undefined && this.outside.read().count !== written.head.count)
+      this.recordOutside(written.head);
     return written;
   }
 
   private commit(group: readonly Prepared[], now: string): Written {
     try {
       this.db.exec('BEGIN IMMEDIATE');
-      const state = loadState(this.statements, group);
+      const state = this.statements.load(group);
+      this.refuseLoss(state.count);
       const { outcomes, rows } = judge(group, state, now);
       this.statements.inserter.insert(rows);
       this.db.exec('COMMIT');
       if (this.db.inTransaction) throw new Error('the transaction is still open after its commit');
       return { outcomes, head: { count: state.count, hash: state.hash } };
     } catch (error) {
-      this.reconnect();
+      this.reconnectAfter(error);
+      if (error instanceof LogDamaged) throw error;
+      const damage = damageIn(error);
+      if (damage !== undefined) throw new LogDamaged(damage, { cause: error });
       throw new LogUnavailable(`The log could not be written: ${reason(error)}.`, { cause: error });
     }
+  }
+
+  /** The file may have been put in another's place while it was open. */
+  private refuseLoss(count: number): void {
+    const acknowledged = this.outside?.read().count ?? 0;
+    if (count >= acknowledged) return;
+    this.damage = `The log holds ${count} entries, but ${acknowledged} were acknowledged: the last ${acknowledged - count} are missing.`;
+    throw new LogDamaged(this.damage);
   }
 
   /**
    * After one BUSY libsql may go on answering OK on that connection without committing, so a
    * connection that has failed is never used again.
    */
-  private reconnect(): void {
-    if (this.options.file === ':memory:') {
-      if (this.db.inTransaction) this.db.exec('ROLLBACK');
-      return;
+  private reconnectAfter(error: unknown): void {
+    try {
+      // A closed connection lives on until its statements are collected: it must not keep the lock.
+      if (this.db.open && this.db.inTransaction) this.db.exec('ROLLBACK');
+      if (this.options.file === ':memory:') return;
+      if (this.db.open) this.db.close();
+      this.db = connect(this.options.file, this.options.busyTimeout);
+      this.statements = new Statements(this.db);
+    } catch (again) {
+      // The next write finds the connection closed, fails, and comes here again.
+      throw new LogUnavailable(
+        `The log could not be written: ${reason(error)}. Nor opened again: ${reason(again)}.`,
+      );
     }
-    this.db.close();
-    this.db = connect(this.options.file, this.options.busyTimeout);
-    this.statements = prepareStatements(this.db);
   }
 
   private recordOutside(head: Head): void {
@@ -100,8 +123,21 @@ export class Writer {
   }
 
   close(): void {
-    this.db.close();
+    if (this.db.open) {
+      this.foldIn();
+      this.db.close();
+    }
     this.outside?.close();
+    this.outside = undefined;
+  }
+
+  /** libsql leaves the write-ahead file behind when it closes; a copied folder is simpler without. */
+  private foldIn(): void {
+    try {
+      this.db.prepare('PRAGMA wal_checkpoint(TRUNCATE)').all();
+    } catch {
+      // Somebody else is reading or writing: what is in the write-ahead file is as safe there.
+    }
   }
 }
 
