@@ -72,6 +72,7 @@ function named(value: unknown, at: string): void {
 function distinct(names: readonly string[], at: string): void {
   for (let index = 0; index < names.length; index++) {
     named(names[index], at);
-    if (index > 0 && names.indexOf(names[index]!) !== index) throw new Unkeepable(at, `names ${names[index]} twice`);
+    if (index > 0 && names.indexOf(names[index]!) !== index)
+      throw new Unkeepable(at, `names ${names[index]} twice`);
   }
 }

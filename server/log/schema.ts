@@ -3,6 +3,7 @@
  * other, and nothing is changed or removed. `PRAGMA user_version` holds the number of migrations done;
  * released migrations are never edited, and tests/history keeps what each release made of the schema.
  */
+import { NOTHING } from './chain.ts';
 
 const REFUSE_CHANGE = (table: string, what: 'UPDATE' | 'DELETE') => `
 CREATE TRIGGER ${table}_no_${what.toLowerCase()} BEFORE ${what} ON ${table}
@@ -39,6 +40,10 @@ BEGIN SELECT RAISE(ABORT, 'entries is append-only: not the next entry'); END`,
   `CREATE TRIGGER entries_no_replace BEFORE INSERT ON entries
 WHEN EXISTS (SELECT 1 FROM entries WHERE command = NEW.command AND part = NEW.part)
 BEGIN SELECT RAISE(ABORT, 'entries is append-only: the command is recorded already'); END`,
+  `CREATE TRIGGER entries_chained BEFORE INSERT ON entries
+WHEN json_extract(NEW.body, '$.previous') IS NOT
+  coalesce((SELECT hash FROM entries WHERE seq = NEW.seq - 1), '${NOTHING.hash}')
+BEGIN SELECT RAISE(ABORT, 'entries is append-only: it does not carry on from the last entry'); END`,
   `CREATE TRIGGER stream_entries_in_order BEFORE INSERT ON stream_entries
 WHEN NEW.position <> coalesce((SELECT max(position) FROM stream_entries WHERE stream = NEW.stream), 0) + 1
 BEGIN SELECT RAISE(ABORT, 'stream_entries is append-only: not the next position'); END`,

@@ -13,7 +13,6 @@ export interface StreamRow {
 
 /** A home's tables, page by page. Where the log grows meanwhile, later pages may show it. */
 export interface Pages {
-  head(): Promise<Head>;
   entries(after: number, limit: number): Promise<EntryRow[]>;
   streamRows(after: { stream: string; position: number }, limit: number): Promise<StreamRow[]>;
   /** The first entry that names a stream whose index does not lead to it. */

@@ -22,6 +22,13 @@ export function connect(path: string, busyTimeout = BUSY_TIMEOUT): Connection {
   }
 }
 
+/** For reads only: the database itself refuses everything else on this connection. */
+export function connectReadOnly(path: string): Connection {
+  const db = connect(path);
+  db.exec('PRAGMA query_only = ON');
+  return db;
+}
+
 /** Brings the tables up to this release's, each step in a transaction of its own. */
 export function migrate(db: Connection): void {
   const { user_version: done } = db.prepare('PRAGMA user_version').get() as { user_version: number };

@@ -3,7 +3,7 @@ import { once } from 'node:events';
 import { Worker } from 'node:worker_threads';
 import { LogDamaged, LogUnavailable } from '../log.ts';
 import type { Prepared } from '../prepare.ts';
-import type { WritingPlace } from './log.ts';
+import type { WritingPlace } from './home.ts';
 import { Writer, type WriterOptions, type Written } from './writer.ts';
 import type { Asked, Told } from './writer-thread.ts';
 

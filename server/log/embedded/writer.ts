@@ -8,7 +8,7 @@ import { type Disk, type OutsideHead, realDisk } from '../outside-head.ts';
 import type { Prepared } from '../prepare.ts';
 import { type Connection, connect, migrate } from './connection.ts';
 import { standing } from './standing.ts';
-import { loadState, prepareStatements, type Statements } from './statements.ts';
+import { Statements } from './statements.ts';
 
 export interface WriterOptions {
   readonly file: string;
@@ -40,7 +40,7 @@ export class Writer {
       this.outside = found.outside;
       this.damage = found.damage;
     }
-    this.statements = prepareStatements(this.db);
+    this.statements = new Statements(this.db);
   }
 
   /** The connection, for a log in memory, which cannot be opened a second time. */
@@ -55,38 +55,55 @@ export class Writer {
   write(group: readonly Prepared[], now: string): Written {
     if (this.damage !== undefined) throw new LogDamaged(this.damage);
     const written = this.commit(group, now);
-    const known = this.outside?.read();
-    if (known !== undefined && known.count !== written.head.count) this.recordOutside(written.head);
+    if (this.outside !== undefined && this.outside.read().count !== written.head.count)
+      this.recordOutside(written.head);
     return written;
   }
 
   private commit(group: readonly Prepared[], now: string): Written {
     try {
       this.db.exec('BEGIN IMMEDIATE');
-      const state = loadState(this.statements, group);
+      const state = this.statements.load(group);
+      this.refuseLoss(state.count);
       const { outcomes, rows } = judge(group, state, now);
       this.statements.inserter.insert(rows);
       this.db.exec('COMMIT');
       if (this.db.inTransaction) throw new Error('the transaction is still open after its commit');
       return { outcomes, head: { count: state.count, hash: state.hash } };
     } catch (error) {
-      this.reconnect();
+      this.reconnectAfter(error);
+      if (error instanceof LogDamaged) throw error;
       throw new LogUnavailable(`The log could not be written: ${reason(error)}.`, { cause: error });
     }
+  }
+
+  /** The file may have been put in another's place while it was open. */
+  private refuseLoss(count: number): void {
+    const acknowledged = this.outside?.read().count ?? 0;
+    if (count >= acknowledged) return;
+    this.damage = `The log holds ${count} entries, but ${acknowledged} were acknowledged: the last ${acknowledged - count} are missing.`;
+    throw new LogDamaged(this.damage);
   }
 
   /**
    * After one BUSY libsql may go on answering OK on that connection without committing, so a
    * connection that has failed is never used again.
    */
-  private reconnect(): void {
+  private reconnectAfter(error: unknown): void {
     if (this.options.file === ':memory:') {
       if (this.db.inTransaction) this.db.exec('ROLLBACK');
       return;
     }
-    this.db.close();
-    this.db = connect(this.options.file, this.options.busyTimeout);
-    this.statements = prepareStatements(this.db);
+    try {
+      if (this.db.open) this.db.close();
+      this.db = connect(this.options.file, this.options.busyTimeout);
+      this.statements = new Statements(this.db);
+    } catch (again) {
+      // The next write finds the connection closed, fails, and comes here again.
+      throw new LogUnavailable(
+        `The log could not be written: ${reason(error)}. Nor opened again: ${reason(again)}.`,
+      );
+    }
   }
 
   private recordOutside(head: Head): void {

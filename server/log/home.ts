@@ -1,0 +1,84 @@
+/** The log over whichever home it has: the queue in front, reads beside it. */
+import type { Entry } from '../contract/entry.ts';
+import type { Append, Clock, EventLog, Head, Receipt, Stream, Verdict } from './log.ts';
+import { GroupCommit, type WriteGroup } from './queue.ts';
+import { type Pages, verify } from './verify.ts';
+
+export interface Reader {
+  head(): Promise<Head>;
+  page(after: number, limit: number): Promise<Entry[]>;
+  streams(names: readonly string[]): Promise<Map<string, Stream>>;
+  receipt(command: string): Promise<Receipt | undefined>;
+}
+
+export interface Home {
+  readonly write: WriteGroup;
+  readonly reader: Reader;
+  /** The tables for `verify`. */
+  pages(): Pages;
+  /** Reads the outside head; undefined for a log that has none. */
+  readonly readOutside: (() => Head | undefined) | undefined;
+  close(): Promise<void>;
+}
+
+/** Entries fetched at once; more would only take memory. */
+const PAGE = 1000;
+
+export class HomedLog implements EventLog {
+  private readonly queue: GroupCommit;
+  private closing: Promise<void> | undefined;
+
+  constructor(
+    private readonly home: Home,
+    clock: Clock,
+  ) {
+    this.queue = new GroupCommit(clock, home.write);
+  }
+
+  async append(append: Append): Promise<Receipt> {
+    const result = await this.queue.submit(append);
+    if (result instanceof Error) throw result;
+    return result;
+  }
+
+  appendAll(appends: readonly Append[]): Promise<(Receipt | Error)[]> {
+    return Promise.all(appends.map((append) => this.queue.submit(append)));
+  }
+
+  streams(names: readonly string[]): Promise<Map<string, Stream>> {
+    return this.home.reader.streams(names);
+  }
+
+  async read(after: number, limit: number): Promise<Entry[]> {
+    if (limit <= PAGE) return this.home.reader.page(after, limit);
+    const entries: Entry[] = [];
+    while (entries.length < limit) {
+      const wanted = Math.min(PAGE, limit - entries.length);
+      const page = await this.home.reader.page(entries.at(-1)?.seq ?? after, wanted);
+      entries.push(...page);
+      if (page.length < wanted) break;
+    }
+    return entries;
+  }
+
+  receipt(command: string): Promise<Receipt | undefined> {
+    return this.home.reader.receipt(command);
+  }
+
+  head(): Promise<Head> {
+    return this.home.reader.head();
+  }
+
+  onAppended(listener: (head: Head) => void): () => void {
+    return this.queue.onAppended(listener);
+  }
+
+  verify(progress?: (walked: number, of: number) => void): Promise<Verdict> {
+    return verify(this.home.pages(), this.home.readOutside, progress);
+  }
+
+  close(): Promise<void> {
+    this.closing ??= this.queue.close().then(() => this.home.close());
+    return this.closing;
+  }
+}

@@ -1,0 +1,93 @@
+/** The questions both homes ask of the same tables. Lists of names are bound as one JSON text. */
+import { NOTHING } from './chain.ts';
+import type { State } from './judge.ts';
+import type { Head } from './log.ts';
+import type { Prepared } from './prepare.ts';
+
+export const HEAD_SQL = 'SELECT seq AS count, hash FROM entries ORDER BY seq DESC LIMIT 1';
+
+export const LAST_SQL = `SELECT seq AS count, hash, json_extract(body, '$.recordedAt') AS recordedAt
+  FROM entries ORDER BY seq DESC LIMIT 1`;
+
+export const HASH_SQL = 'SELECT hash FROM entries WHERE seq = ?';
+
+export const TAIL_SQL = 'SELECT seq, body, hash FROM entries WHERE seq > ? ORDER BY seq LIMIT ?';
+
+/** The receipt of each command of a list. */
+export const COMMANDS_SQL = `SELECT c.value AS command, e.seq AS first, json_extract(e.body, '$.fingerprint') AS fingerprint,
+  (SELECT max(seq) FROM entries WHERE command = c.value) AS last
+  FROM json_each(?) AS c JOIN entries AS e ON e.command = c.value AND e.part = 0`;
+
+export const VERSIONS_SQL = `SELECT s.value AS stream,
+  (SELECT max(position) FROM stream_entries WHERE stream = s.value) AS version FROM json_each(?) AS s`;
+
+export const HELD_SQL =
+  'SELECT c.value AS claim, k.seq AS seq FROM json_each(?) AS c JOIN claims AS k ON k.claim = c.value';
+
+/** Entries as one JSON list, which is quicker than row by row. */
+export const PAGE_SQL = `SELECT '[' || group_concat(body, ',') || ']' AS list
+  FROM (SELECT body FROM entries WHERE seq > ? ORDER BY seq LIMIT ?)`;
+
+export const STREAMS_SQL = `SELECT s.stream AS stream, e.body AS body
+  FROM json_each(?) AS n JOIN stream_entries AS s ON s.stream = n.value JOIN entries AS e ON e.seq = s.seq
+  ORDER BY s.stream, s.position`;
+
+export interface LastRow extends Head {
+  readonly recordedAt: string;
+}
+export interface CommandRow {
+  readonly command: string;
+  readonly fingerprint: string;
+  readonly first: number;
+  readonly last: number;
+}
+export interface VersionRow {
+  readonly stream: string;
+  readonly version: number | null;
+}
+export interface HeldRow {
+  readonly claim: string;
+  readonly seq: number;
+}
+
+/** libsql adds its timing to a row, so only what was asked for is taken. */
+export function headFrom(row: Head | undefined): Head {
+  return row === undefined ? NOTHING : { count: row.count, hash: row.hash };
+}
+
+export function stateFrom(rows: {
+  last: LastRow | undefined;
+  commands: readonly CommandRow[];
+  versions: readonly VersionRow[];
+  held: readonly HeldRow[];
+}): State {
+  const { last, commands, versions, held } = rows;
+  return {
+    ...headFrom(last),
+    recordedAt: last?.recordedAt ?? '',
+    commands: new Map(
+      commands.map(({ command, fingerprint, first, last }) => [command, { fingerprint, first, last }]),
+    ),
+    streams: new Map(versions.map(({ stream, version }) => [stream, version ?? 0])),
+    claims: new Map(held.map(({ claim, seq }) => [claim, seq])),
+  };
+}
+
+/** Everything that judging the group needs to know of. */
+export function namesOf(
+  group: readonly Prepared[],
+): Record<'commands' | 'streams' | 'claims', readonly string[]> {
+  const commands = new Set<string>();
+  const streams = new Set<string>();
+  const claims = new Set<string>();
+  for (const append of group) {
+    commands.add(append.command);
+    for (const [stream] of append.expect) streams.add(stream);
+    for (const entry of append.entries) {
+      for (const stream of entry.streams) streams.add(stream);
+      for (const claim of entry.claims) claims.add(claim);
+      for (const claim of entry.releases) claims.add(claim);
+    }
+  }
+  return { commands: [...commands], streams: [...streams], claims: [...claims] };
+}
