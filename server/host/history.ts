@@ -97,19 +97,25 @@ export class History {
     const state = fold(kind, streamKey(this.stream), now.slice(0, from));
     const found = firstIllegal(kind, state, now.slice(from));
     if (!found || entries.includes(found.entry)) return found;
-    return firstIllegal(kind, state, now.slice(from), this.cannotStandAlready());
+    const standing = this.standing();
+    return firstIllegal(
+      kind,
+      state,
+      now.slice(from),
+      (entry) => entries.includes(entry) || standing.has(entry.seq),
+    );
   }
 
-  /** Those that cannot stand as it is (an older release allowed them): a new entry does not answer for them. */
-  private cannotStandAlready(): ReadonlySet<Entry> {
-    const { kind } = this;
-    const already = new Set<Entry>();
-    let state = kind!.initial(streamKey(this.stream));
+  /** Seqs of the entries that can stand as it is. Others were allowed by an older release: a new entry does not answer for them. */
+  standing(): ReadonlySet<number> {
+    const standing = new Set<number>();
+    if (!this.kind) return standing;
+    let state = this.kind.initial(streamKey(this.stream));
     for (const entry of this.ordered) {
-      if (kind!.legal(state, entry) !== undefined) already.add(entry);
-      state = kind!.evolve(state, entry);
+      if (this.kind.legal(state, entry) === undefined) standing.add(entry.seq);
+      state = this.kind.evolve(state, entry);
     }
-    return already;
+    return standing;
   }
 }
 
@@ -117,11 +123,11 @@ function firstIllegal(
   kind: StreamKind,
   before: unknown,
   entries: readonly Entry[],
-  except?: ReadonlySet<Entry>,
+  answersFor: (entry: Entry) => boolean = () => true,
 ) {
   let state = before;
   for (const entry of entries) {
-    const why = except?.has(entry) ? undefined : kind.legal(state, entry);
+    const why = answersFor(entry) ? kind.legal(state, entry) : undefined;
     if (why !== undefined) return { entry, why };
     state = kind.evolve(state, entry);
   }

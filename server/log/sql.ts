@@ -1,7 +1,7 @@
 /** The questions both homes ask of the same tables. Lists of names are bound as one JSON text. */
 import { NOTHING } from './chain.ts';
 import type { State } from './judge.ts';
-import type { Head } from './log.ts';
+import type { Head, Known } from './log.ts';
 import type { Prepared } from './prepare.ts';
 
 export const HEAD_SQL = 'SELECT seq AS count, hash FROM entries ORDER BY seq DESC LIMIT 1';
@@ -55,6 +55,17 @@ export function headFrom(row: Head | undefined): Head {
   return row === undefined ? NOTHING : { count: row.count, hash: row.hash };
 }
 
+export const knownFrom = (rows: readonly CommandRow[]): Map<string, Known> =>
+  new Map(
+    rows.map(({ command, fingerprint, first, last }) => [
+      command,
+      { outcome: 'repeated', fingerprint, first, last },
+    ]),
+  );
+
+export const heldFrom = (rows: readonly HeldRow[]): Map<string, number> =>
+  new Map(rows.map(({ claim, seq }) => [claim, seq]));
+
 export function stateFrom(rows: {
   last: LastRow | undefined;
   commands: readonly CommandRow[];
@@ -69,7 +80,7 @@ export function stateFrom(rows: {
       commands.map(({ command, fingerprint, first, last }) => [command, { fingerprint, first, last }]),
     ),
     streams: new Map(versions.map(({ stream, version }) => [stream, version ?? 0])),
-    claims: new Map(held.map(({ claim, seq }) => [claim, seq])),
+    claims: heldFrom(held),
   };
 }
 
