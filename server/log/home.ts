@@ -1,6 +1,6 @@
 /** The log over whichever home it has: the queue in front, reads beside it. */
 import type { Entry } from '../contract/entry.ts';
-import type { Append, Clock, EventLog, Head, Receipt, Stream, Verdict } from './log.ts';
+import type { Append, Clock, EventLog, Head, Known, Receipt, Stream, Verdict } from './log.ts';
 import { GroupCommit, type WriteGroup } from './queue.ts';
 import { type Pages, verify } from './verify.ts';
 
@@ -8,7 +8,8 @@ export interface Reader {
   head(): Promise<Head>;
   page(after: number, limit: number): Promise<Entry[]>;
   streams(names: readonly string[]): Promise<Map<string, Stream>>;
-  receipt(command: string): Promise<Receipt | undefined>;
+  receipts(commands: readonly string[]): Promise<Map<string, Known>>;
+  holders(claims: readonly string[]): Promise<Map<string, number>>;
 }
 
 export interface Home {
@@ -61,8 +62,17 @@ export class HomedLog implements EventLog {
     return entries;
   }
 
-  receipt(command: string): Promise<Receipt | undefined> {
-    return this.home.reader.receipt(command);
+  async receipt(command: string): Promise<Receipt | undefined> {
+    const known = (await this.home.reader.receipts([command])).get(command);
+    return known && { outcome: 'repeated', first: known.first, last: known.last };
+  }
+
+  receipts(commands: readonly string[]): Promise<Map<string, Known>> {
+    return this.home.reader.receipts(commands);
+  }
+
+  holders(claims: readonly string[]): Promise<Map<string, number>> {
+    return this.home.reader.holders(claims);
   }
 
   head(): Promise<Head> {

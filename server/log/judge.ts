@@ -60,6 +60,8 @@ function judgeOne(append: Prepared, state: State, rows: Row[]): Outcome {
     const actual = state.streams.get(stream) ?? 0;
     if (actual !== expected) return { kind: 'moved', stream, expected, actual };
   }
+  if (append.first !== undefined && append.first !== state.count + 1)
+    return { kind: 'moved', stream: 'log', expected: append.first - 1, actual: state.count };
   const taken = firstTaken(append, state);
   if (taken !== undefined) return taken;
   const first = state.count + 1;

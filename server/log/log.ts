@@ -14,6 +14,11 @@ export interface Append {
   readonly device: string;
   /** How many entries each named stream must hold at this moment. Streams not named are not checked. */
   readonly expect: Readonly<Record<string, number>>;
+  /**
+   * The seq that its first entry must get, for a decision that rests on entries which go before it in
+   * the same `appendAll`: their seqs were reckoned ahead. Not checked when absent.
+   */
+  readonly first?: number;
   readonly entries: readonly NewEntry[];
 }
 
@@ -24,7 +29,12 @@ export interface Receipt {
   readonly last: number;
 }
 
-/** A stream has other entries than the command was decided on: load it and decide again. */
+/** A receipt that was looked up, with what the command was. */
+export interface Known extends Receipt {
+  readonly fingerprint: string;
+}
+
+/** A stream, or the whole log ('log'), has other entries than the command was decided on: load it and decide again. */
 export class StreamMoved extends Error {
   override readonly name = 'StreamMoved';
   constructor(
@@ -116,6 +126,10 @@ export interface EventLog {
   read(after: number, limit: number): Promise<Entry[]>;
   /** The receipt of a command already recorded. */
   receipt(command: string): Promise<Receipt | undefined>;
+  /** The receipts of those commands that are recorded already. */
+  receipts(commands: readonly string[]): Promise<Map<string, Known>>;
+  /** Which of the claims are held, and by which entry. */
+  holders(claims: readonly string[]): Promise<Map<string, number>>;
   head(): Promise<Head>;
   /** Called after entries have become durable, in order; returns the way to stop. */
   onAppended(listener: (head: Head) => void): () => void;

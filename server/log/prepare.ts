@@ -16,6 +16,7 @@ export interface Prepared {
   readonly command: string;
   readonly fingerprint: string;
   readonly expect: readonly (readonly [stream: string, version: number])[];
+  readonly first: number | undefined;
   readonly entries: readonly PreparedEntry[];
 }
 
@@ -29,7 +30,7 @@ export function prepare(append: Append): Prepared {
   if (entries.length === 0) throw new Unkeepable('entries', 'is empty: there is nothing to record');
   const prepared: PreparedEntry[] = [];
   for (let part = 0; part < entries.length; part++) prepared.push(prepareEntry(append, entries[part]!, part));
-  return { command, fingerprint, expect: expectations(expect), entries: prepared };
+  return { command, fingerprint, expect: expectations(expect), first: append.first, entries: prepared };
 }
 
 const NONE: readonly string[] = [];

@@ -5,7 +5,7 @@
  */
 import { NOTHING } from './chain.ts';
 import type { State } from './judge.ts';
-import type { Head } from './log.ts';
+import type { Head, Known } from './log.ts';
 import type { Prepared } from './prepare.ts';
 import { type Bytes, text } from './text.ts';
 
@@ -67,6 +67,17 @@ export function headFrom(row: HeadRow | undefined): Head {
   return row === undefined ? NOTHING : { count: row.count, hash: text(row.hash) };
 }
 
+export const knownFrom = (rows: readonly CommandRow[]): Map<string, Known> =>
+  new Map(
+    rows.map(({ command, fingerprint, first, last }) => [
+      command,
+      { outcome: 'repeated', fingerprint: text(fingerprint), first, last },
+    ]),
+  );
+
+export const heldFrom = (rows: readonly HeldRow[]): Map<string, number> =>
+  new Map(rows.map(({ claim, seq }) => [claim, seq]));
+
 export function stateFrom(rows: {
   last: LastRow | undefined;
   commands: readonly CommandRow[];
@@ -84,7 +95,7 @@ export function stateFrom(rows: {
       ]),
     ),
     streams: new Map(versions.map(({ stream, version }) => [stream, version ?? 0])),
-    claims: new Map(held.map(({ claim, seq }) => [claim, seq])),
+    claims: heldFrom(held),
   };
 }
 

@@ -2,13 +2,17 @@
 import type { Entry } from '../../contract/entry.ts';
 import { entryOf, type Sealed } from '../chain.ts';
 import type { Reader } from '../home.ts';
-import type { Head, Receipt, Stream } from '../log.ts';
+import type { Head, Known, Stream } from '../log.ts';
 import {
   COMMANDS_SQL,
   type CommandRow,
   HEAD_SQL,
+  HELD_SQL,
   type HeadRow,
+  type HeldRow,
   headFrom,
+  heldFrom,
+  knownFrom,
   PAGE_SQL,
   STREAMS_SQL,
 } from '../sql.ts';
@@ -24,6 +28,7 @@ export class EmbeddedReader implements Reader {
       page: db.prepare(PAGE_SQL),
       streams: db.prepare(STREAMS_SQL),
       commands: db.prepare(COMMANDS_SQL),
+      held: db.prepare(HELD_SQL),
     };
   }
 
@@ -46,8 +51,11 @@ export class EmbeddedReader implements Reader {
     return new Map([...found].map(([name, entries]) => [name, { entries, version: entries.length }]));
   }
 
-  async receipt(command: string): Promise<Receipt | undefined> {
-    const row = this.statements.commands.get(JSON.stringify([command])) as CommandRow | undefined;
-    return row && { outcome: 'repeated', first: row.first, last: row.last };
+  async receipts(commands: readonly string[]): Promise<Map<string, Known>> {
+    return knownFrom(this.statements.commands.all(JSON.stringify(commands)) as CommandRow[]);
+  }
+
+  async holders(claims: readonly string[]): Promise<Map<string, number>> {
+    return heldFrom(this.statements.held.all(JSON.stringify(claims)) as HeldRow[]);
   }
 }

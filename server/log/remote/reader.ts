@@ -3,13 +3,17 @@ import type { Client } from '@libsql/client/http';
 import type { Entry } from '../../contract/entry.ts';
 import { entryOf, type Sealed } from '../chain.ts';
 import type { Reader } from '../home.ts';
-import type { Head, Receipt, Stream } from '../log.ts';
+import type { Head, Known, Stream } from '../log.ts';
 import {
   COMMANDS_SQL,
   type CommandRow,
   HEAD_SQL,
+  HELD_SQL,
   type HeadRow,
+  type HeldRow,
   headFrom,
+  heldFrom,
+  knownFrom,
   PAGE_SQL,
   STREAMS_SQL,
 } from '../sql.ts';
@@ -42,8 +46,11 @@ export class RemoteReader implements Reader {
     return new Map([...found].map(([name, entries]) => [name, { entries, version: entries.length }]));
   }
 
-  async receipt(command: string): Promise<Receipt | undefined> {
-    const [row] = await rowsOf<CommandRow>(this.client, COMMANDS_SQL, [JSON.stringify([command])]);
-    return row && { outcome: 'repeated', first: row.first, last: row.last };
+  async receipts(commands: readonly string[]): Promise<Map<string, Known>> {
+    return knownFrom(await rowsOf<CommandRow>(this.client, COMMANDS_SQL, [JSON.stringify(commands)]));
+  }
+
+  async holders(claims: readonly string[]): Promise<Map<string, number>> {
+    return heldFrom(await rowsOf<HeldRow>(this.client, HELD_SQL, [JSON.stringify(claims)]));
   }
 }

@@ -1,0 +1,172 @@
+/** Decides orders in turn on one desk, each after those before it, and finds claims that are taken. */
+import type { NewEntry } from '../contract/entry.ts';
+import { type Refusal, refuse } from '../contract/streams.ts';
+import type { Append } from '../log/log.ts';
+import { decide, named } from './decide.ts';
+import type { Desk } from './desk.ts';
+import type { Outcome, Resting } from './host.ts';
+import type { ReadyOrder } from './read-order.ts';
+import type { Registry } from './registry.ts';
+import { decideStrike, type StrikeAsked } from './strike.ts';
+import { STRIKE } from './strike-events.ts';
+import { View } from './view.ts';
+
+export interface Waiting {
+  readonly at: number;
+  readonly ready: ReadyOrder;
+}
+
+/** An outcome, or the error that the one who asked for it meets. */
+export type Settled = Outcome | Error;
+
+/** An order that is to be recorded. */
+export interface Draft extends Waiting {
+  readonly append: Append & { readonly first: number };
+}
+
+type Accepted = { readonly entries: readonly NewEntry[]; readonly read: readonly string[] };
+type Decision = Accepted | (Refusal & { readonly others?: readonly Resting[] });
+
+/** A decider that finds no free claim in so many attempts will not find one. */
+const MOST_ATTEMPTS = 48;
+/** A plugin that keeps asking for more streams is at fault. */
+const MOST_LOADS = 200;
+
+export class Decider {
+  /** Claims that the log says are held. */
+  private readonly held = new Map<string, number>();
+  private readonly lookedUp = new Set<string>();
+
+  constructor(
+    private readonly registry: Registry,
+    private readonly desk: Desk,
+    private readonly now: string,
+  ) {}
+
+  /**
+   * The claims of all are looked up in the log at once; where some are taken, all are decided again
+   * with that known, since later orders may rest on what the first decision was.
+   */
+  async decideAll(
+    waiting: readonly Waiting[],
+    settle: (at: number, settled: Settled) => void,
+    reopen: (at: number) => void,
+  ): Promise<Draft[]> {
+    for (;;) {
+      await this.desk.begin();
+      await this.loadAhead(waiting);
+      const drafts: Draft[] = [];
+      for (const { at, ready } of waiting) {
+        reopen(at);
+        const decided = await this.decideOne(ready);
+        if (decided instanceof Error || 'outcome' in decided) settle(at, decided);
+        else drafts.push({ at, ready, append: this.take(ready, decided) });
+      }
+      if (!(await this.someAreHeld(drafts))) return drafts;
+      this.desk.clear();
+    }
+  }
+
+  /** Loads what the orders ask for at first sight in one go. */
+  private async loadAhead(waiting: readonly Waiting[]): Promise<void> {
+    const streams = waiting.flatMap(({ ready }) => {
+      const { it: command } = this.registry.command(ready.order.command)!;
+      try {
+        const place = { happenedAt: ready.happenedAt, rank: Number.POSITIVE_INFINITY };
+        return command.streams(ready.input, new View(place, this.desk.history));
+      } catch {
+        // It will fail again in its turn, and be answered for there.
+        return [];
+      }
+    });
+    await this.desk.load(streams);
+  }
+
+  private async someAreHeld(drafts: readonly Draft[]): Promise<boolean> {
+    const claims = drafts.flatMap(({ append }) => append.entries.flatMap((entry) => entry.claims ?? []));
+    const unknown = [...new Set(claims)].filter((claim) => !this.lookedUp.has(claim));
+    if (unknown.length === 0) return false;
+    const held = await this.desk.heldInLog(unknown);
+    for (const claim of unknown) this.lookedUp.add(claim);
+    for (const [claim, seq] of held) this.held.set(claim, seq);
+    return drafts.some(({ append }) =>
+      append.entries.some((entry) => entry.claims?.some((claim) => held.has(claim))),
+    );
+  }
+
+  private async decideOne(ready: ReadyOrder): Promise<Accepted | Settled> {
+    const { id } = ready.order;
+    try {
+      const decided = await this.withFreeClaims(ready);
+      if ('refused' in decided) return { outcome: 'refused', id, refusal: decided };
+      return decided.entries.length === 0 ? { outcome: 'unchanged', id } : decided;
+    } catch (error) {
+      return error instanceof Error ? error : new Error(String(error));
+    }
+  }
+
+  private take({ order, fingerprint }: ReadyOrder, { entries, read }: Accepted): Draft['append'] {
+    const { id: command, who, device } = order;
+    const first = this.desk.next;
+    const expect = this.desk.versions(read);
+    this.desk.take(order, entries, this.now);
+    return { command, fingerprint, who, device, expect, first, entries };
+  }
+
+  /** Decides with one attempt after another while the decider chooses claims that are taken. */
+  private async withFreeClaims(ready: ReadyOrder): Promise<Decision> {
+    let before: string | undefined;
+    for (let attempt = 0; attempt < MOST_ATTEMPTS; attempt++) {
+      const decided = await this.loading(ready, attempt);
+      if ('refused' in decided) return decided;
+      const clash = this.clash(decided.entries);
+      if (!clash) return decided;
+      // The same claim again: it is not the decider's choice but what was asked for.
+      if (clash.claim === before) return this.taken(clash.claim, clash.heldBy);
+      before = clash.claim;
+    }
+    return refuse('none-free', `No free ${claimKind(before!)} was found in ${MOST_ATTEMPTS} attempts.`);
+  }
+
+  private async loading(ready: ReadyOrder, attempt: number): Promise<Decision> {
+    const { order, input, happenedAt } = ready;
+    if (order.command === STRIKE)
+      return decideStrike(this.registry, this.desk, input as StrikeAsked, happenedAt);
+    const at = { happenedAt, command: order.id, attempt };
+    for (let loads = 0; loads < MOST_LOADS; loads++) {
+      const decided = decide(
+        this.registry,
+        { command: order.command, input, at, next: this.desk.next },
+        this.desk.history,
+      );
+      if (!('missing' in decided)) return decided;
+      await this.desk.load(decided.missing);
+    }
+    throw new Error(`Command ${order.command} asks for ever more streams.`);
+  }
+
+  private clash(entries: readonly NewEntry[]): { claim: string; heldBy: number } | undefined {
+    const own = new Map<string, number | undefined>();
+    for (const [part, { claims = [], releases = [] }] of entries.entries()) {
+      for (const claim of releases) own.set(claim, undefined);
+      for (const claim of claims) {
+        const heldBy = [own, this.desk.claims, this.held].find((some) => some.has(claim))?.get(claim);
+        if (heldBy !== undefined) return { claim, heldBy };
+        own.set(claim, this.desk.next + part);
+      }
+    }
+    return undefined;
+  }
+
+  private async taken(claim: string, heldBy: number): Promise<Refusal> {
+    const holder = await this.desk.entry(heldBy);
+    const by = holder ? named(holder) : `entry ${heldBy}`;
+    return refuse(
+      'already-taken',
+      `The ${claimKind(claim)} “${claim.slice(claim.indexOf(':') + 1)}” is taken already, by ${by}. Choose another one.`,
+    );
+  }
+}
+
+/** 'stamp label' of 'stamp-label:Fern'. */
+const claimKind = (claim: string): string => claim.slice(0, claim.indexOf(':')).replaceAll('-', ' ');

@@ -1,0 +1,157 @@
+/**
+ * The order in which entries happened, which is not the order they were recorded in. Pure.
+ *
+ * The entries of one command are a unit: they stand together, in their own order, at the rank of
+ * the last of them. Units stand by studio day. Within a day, those with a moment stand by instant,
+ * then by seq; one with only a day stands by rank and seq, after the last timed unit whose rank is
+ * no higher than its own.
+ */
+import type { Entry } from '../contract/entry.ts';
+import { STRUCK, type Struck } from './strike-events.ts';
+
+/** The part of the registry that ordering needs. */
+export interface Ranks {
+  rank(entry: Entry): number | undefined;
+}
+
+interface Unit {
+  readonly entries: readonly Entry[];
+  readonly day: string;
+  /** Milliseconds; undefined when only the day is known. */
+  readonly instant: number | undefined;
+  readonly rank: number;
+  readonly seq: number;
+}
+
+/** A moment carries its offset, so its first ten characters are its day in the studio. */
+export const dayOf = (happenedAt: string): string => happenedAt.slice(0, 10);
+
+const instantOf = (happenedAt: string): number | undefined =>
+  happenedAt.length > 10 ? Date.parse(happenedAt) : undefined;
+
+/** Entries whose plugin was taken out stand after all others of their day. */
+const RANK_OF_UNKNOWN = 1_000;
+
+function rankOf(entries: readonly Entry[], ranks: Ranks): number {
+  for (let index = entries.length - 1; index >= 0; index--) {
+    const rank = ranks.rank(entries[index]!);
+    if (rank !== undefined) return rank;
+  }
+  return RANK_OF_UNKNOWN;
+}
+
+function unitOf(entries: readonly Entry[], ranks: Ranks): Unit {
+  const { happenedAt, seq } = entries[0]!;
+  return {
+    entries,
+    day: dayOf(happenedAt),
+    instant: instantOf(happenedAt),
+    rank: rankOf(entries, ranks),
+    seq,
+  };
+}
+
+function unitsOf(entries: readonly Entry[], ranks: Ranks): Unit[] {
+  return [...byCommand(entries).values()].map((parts) =>
+    unitOf(parts.length > 1 ? parts.toSorted((a, b) => a.part - b.part) : parts, ranks),
+  );
+}
+
+/** Entries by their command, in the order the commands come first. */
+export function byCommand(entries: readonly Entry[]): Map<string, Entry[]> {
+  const groups = new Map<string, Entry[]>();
+  for (const entry of entries) {
+    const group = groups.get(entry.command);
+    if (group) group.push(entry);
+    else groups.set(entry.command, [entry]);
+  }
+  return groups;
+}
+
+const byRank = (a: Unit, b: Unit): number => a.rank - b.rank || a.seq - b.seq;
+
+function orderDay(units: readonly Unit[]): Unit[] {
+  const timed = units.filter((unit) => unit.instant !== undefined);
+  timed.sort((a, b) => a.instant! - b.instant! || a.seq - b.seq);
+  const dayOnly = units.filter((unit) => unit.instant === undefined).sort(byRank);
+  const ordered: Unit[] = [];
+  let next = 0;
+  for (const unit of dayOnly) {
+    const after = timed.findLastIndex((other) => other.rank <= unit.rank) + 1;
+    while (next < after) ordered.push(timed[next++]!);
+    ordered.push(unit);
+  }
+  return [...ordered, ...timed.slice(next)];
+}
+
+/** The entries in the order they happened. */
+export function inOrder(entries: readonly Entry[], ranks: Ranks): Entry[] {
+  if (entries.length < 2) return [...entries];
+  const days = new Map<string, Unit[]>();
+  for (const unit of unitsOf(entries, ranks)) {
+    const day = days.get(unit.day);
+    if (day) day.push(unit);
+    else days.set(unit.day, [unit]);
+  }
+  const sorted = [...days.keys()].sort();
+  return sorted.flatMap((day) => orderDay(days.get(day)!).flatMap((unit) => unit.entries));
+}
+
+/** Enough of an ordered list to tell whether more entries simply follow it. */
+export interface End {
+  readonly day: string;
+  readonly command: string;
+  /** The last timed unit of that day. */
+  readonly timed?: { readonly instant: number; readonly rank: number };
+  /** Highest rank among the units of that day that have no moment. */
+  readonly untimed?: number;
+}
+
+/** The end of an ordered list after one more unit, which stands last in it. */
+export function endAfter(end: End | undefined, unit: readonly Entry[], ranks: Ranks): End {
+  const { day, instant, rank } = unitOf(unit, ranks);
+  const same = end?.day === day ? end : undefined;
+  const { command } = unit[0]!;
+  return instant === undefined
+    ? { ...same, day, command, untimed: Math.max(rank, same?.untimed ?? rank) }
+    : { ...same, day, command, timed: { instant, rank } };
+}
+
+/** Whether something newly recorded at that time and rank follows everything, and moves nothing. */
+export function followsEnd(end: End | undefined, happenedAt: string, rank: number): boolean {
+  if (end === undefined) return true;
+  const day = dayOf(happenedAt);
+  if (day !== end.day) return day > end.day;
+  const instant = instantOf(happenedAt);
+  const { timed, untimed } = end;
+  if (instant === undefined) return (timed?.rank ?? rank) <= rank && (untimed ?? rank) <= rank;
+  return (timed?.instant ?? instant) <= instant && (untimed === undefined || untimed < rank);
+}
+
+/**
+ * Whether newly recorded entries of one command follow an ordered list, so that its state can be
+ * carried on instead of being folded anew. Never for strikes, nor for more of the last command.
+ */
+export function standsLast(end: End | undefined, unit: readonly Entry[], ranks: Ranks): boolean {
+  const { happenedAt, command } = unit[0]!;
+  if (unit.some((entry) => entry.name === STRUCK) || command === end?.command) return false;
+  return followsEnd(end, happenedAt, rankOf(unit, ranks));
+}
+
+/**
+ * Seq of each entry that is struck out, with the seq of the strike that does it. A strike can be
+ * struck itself, so strikes are walked from the newest back.
+ */
+export function struck(entries: readonly Entry[]): Map<number, number> {
+  const by = new Map<number, number>();
+  const strikes = entries.filter((entry) => entry.name === STRUCK).sort((a, b) => b.seq - a.seq);
+  for (const strike of strikes) if (!by.has(strike.seq)) by.set((strike.data as Struck).seq, strike.seq);
+  return by;
+}
+
+/** The entries that count: neither struck out nor strikes themselves. */
+export function effective(entries: readonly Entry[]): readonly Entry[] {
+  if (!entries.some((entry) => entry.name === STRUCK)) return entries;
+  const gone = struck(entries);
+  return entries.filter((entry) => entry.name !== STRUCK && !gone.has(entry.seq));
+}

@@ -1,0 +1,102 @@
+/** Reads what the outside asks for: is there such a command, does its input fit, can it have happened then. */
+import { createHash } from 'node:crypto';
+import canonicalize from 'canonicalize';
+import type { Command } from '../contract/plugin.ts';
+import { type Refusal, refuse } from '../contract/streams.ts';
+import { happenedAt } from '../contract/studio/values.ts';
+import type { TextRef } from '../contract/text.ts';
+import type { Referred, TextToKeep } from '../people/people.ts';
+import { dayAfter, dayAt, dayInWords, momentAt } from './days.ts';
+import type { Order } from './host.ts';
+import { badInput } from './input-sentence.ts';
+import type { Registry } from './registry.ts';
+import { textsOf, withReferences } from './texts.ts';
+
+/** An order whose input fits. */
+export interface ReadOrder {
+  readonly order: Order;
+  readonly command: Command;
+  /** Parsed; free texts still in it. */
+  readonly input: unknown;
+  readonly happenedAt: string;
+  readonly texts: readonly TextToKeep[];
+}
+
+/** An order that can be decided. */
+export interface ReadyOrder {
+  readonly order: Order;
+  /** Parsed, with references in the place of free texts. */
+  readonly input: unknown;
+  readonly happenedAt: string;
+  readonly fingerprint: string;
+  readonly texts: readonly Referred[];
+}
+
+/** The studio's clock at the time of reading. */
+export interface Now {
+  readonly instant: number;
+  readonly zone: string;
+}
+
+export function readOrder(order: Order, registry: Registry, now: Now): ReadOrder | Refusal {
+  const known = registry.command(order.command);
+  if (!known)
+    return refuse('no-such-command', `There is no command “${order.command}” in this studio.`, 'command');
+  if (!/^[0-9A-Za-z-]{1,64}$/.test(order.id))
+    return refuse('bad-input', 'The command needs an id: a UUID.', 'id');
+  const when =
+    order.happenedAt === undefined ? momentAt(now.instant, now.zone) : readWhen(order.happenedAt, now);
+  if (typeof when !== 'string') return when;
+  const parsed = known.it.input.safeParse(order.input, { reportInput: true });
+  if (!parsed.success) return badInput(parsed.error);
+  const texts = textsOf(known.it, parsed.data, order.id);
+  return { order, command: known.it, input: parsed.data, happenedAt: when, texts };
+}
+
+/** Before it nobody's notebook reaches; a year with a digit missing does. */
+const EARLIEST = '1900-01-01';
+
+/** The day as it is, a moment with the studio's own offset. */
+function readWhen(given: string, { instant, zone }: Now): string | Refusal {
+  const bad = (code: string, sentence: string) => refuse(code, sentence, 'happenedAt');
+  if (!happenedAt.safeParse(given).success)
+    return bad(
+      'bad-input',
+      `“${given.slice(0, 40)}” is not a day of the calendar, nor a moment; write it like 2026-05-01 or 2026-05-01T10:15:00+01:00.`,
+    );
+  const moment = given.length > 10 ? Date.parse(given) : undefined;
+  const when = moment === undefined ? given : momentAt(moment, zone);
+  const today = dayAt(instant, zone);
+  const ahead = moment === undefined ? given > dayAfter(today) : moment > instant + 86_400_000;
+  if (ahead)
+    return bad(
+      'in-the-future',
+      `${dayInWords(when)} is still to come; give the day it happened, today (${dayInWords(today)}) at the latest.`,
+    );
+  if (when < EARLIEST)
+    return bad('bad-input', `${dayInWords(when)} is too long ago; look at the year again.`);
+  return when;
+}
+
+/** The order with references in the place of its texts, and the fingerprint that tells a repeat from a reused id. */
+export function readyOrder(read: ReadOrder, referred: readonly Referred[]): ReadyOrder | Refusal {
+  const { order, command, happenedAt } = read;
+  if (referred.some((text) => text.kept === 'another')) return reused(order.id);
+  const refs = new Map<string, TextRef>(referred.map((text) => [text.id, text.ref]));
+  const told = {
+    command: order.command,
+    happenedAt: order.happenedAt ?? null,
+    // As it was sent, so that a new default in a later release does not change it.
+    input: withReferences(command, order.input, order.id, refs),
+  };
+  const fingerprint = createHash('sha256').update(canonicalize(told)!).digest('hex');
+  const input = withReferences(command, read.input, order.id, refs);
+  return { order, input, happenedAt, fingerprint, texts: referred };
+}
+
+export const reused = (id: string): Refusal =>
+  refuse(
+    'command-reused',
+    `The id ${id} was used before for something else; send this with a new one.`,
+    'id',
+  );

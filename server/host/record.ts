@@ -1,0 +1,117 @@
+/**
+ * The way into the log. Whatever waits is taken together: single commands of many clients commit as
+ * a group, and a long list of commands goes through in groups between them.
+ */
+
+import type { Settled } from './decider.ts';
+import { Desk } from './desk.ts';
+import type { Order, Outcome, Progress } from './host.ts';
+import { Sitting, type Studio } from './sitting.ts';
+
+export interface Recorder {
+  record(order: Order): Promise<Outcome>;
+  /** @throws the first error of a plugin or of the log; what was recorded before it stays */
+  recordAll(orders: readonly Order[], progress?: Progress): Promise<Outcome[]>;
+  foresee(orders: readonly Order[]): Promise<Outcome[]>;
+}
+
+/** Orders in one transaction at most, so that a long list does not hold up everybody else. */
+const LARGEST_GROUP = 1_000;
+
+interface Waiting {
+  readonly order: Order;
+  readonly settle: (settled: Settled) => void;
+}
+
+export function makeRecorder(studio: Studio): Recorder {
+  const queue = new Queue(studio);
+  const settled = (order: Order) => new Promise<Settled>((settle) => queue.add({ order, settle }));
+  return {
+    record: async (order) => outcomeOf(await settled(order)),
+    recordAll: async (orders, progress) => {
+      const outcomes: Outcome[] = [];
+      for (let from = 0; from < orders.length; from += LARGEST_GROUP) {
+        const group = await Promise.all(orders.slice(from, from + LARGEST_GROUP).map(settled));
+        for (const one of group) outcomes.push(outcomeOf(one));
+        progress?.(outcomes.length, orders.length);
+      }
+      return outcomes;
+    },
+    foresee: (orders) => foresee(studio, orders),
+  };
+}
+
+function outcomeOf(settled: Settled): Outcome {
+  if (settled instanceof Error) throw settled;
+  return settled;
+}
+
+async function foresee(studio: Studio, orders: readonly Order[]): Promise<Outcome[]> {
+  const once = [...new Map(orders.map((order) => [order.id, order])).values()];
+  const sitting = new Sitting(studio, new Desk(studio.registry, studio.log), once);
+  const outcomes = new Map(
+    (await sitting.foresee()).map((settled) => [outcomeOf(settled).id, outcomeOf(settled)]),
+  );
+  const seen = new Set<string>();
+  return orders.map(({ id }) => {
+    const outcome = outcomes.get(id)!;
+    const again = seen.has(id) && outcome.outcome === 'recorded';
+    seen.add(id);
+    return again ? { ...outcome, outcome: 'repeated' } : outcome;
+  });
+}
+
+class Queue {
+  private waiting: Waiting[] = [];
+  private running = false;
+  private readonly desk: Desk;
+
+  constructor(private readonly studio: Studio) {
+    this.desk = new Desk(studio.registry, studio.log);
+  }
+
+  add(waiting: Waiting): void {
+    this.waiting.push(waiting);
+    if (this.running) return;
+    this.running = true;
+    void this.run();
+  }
+
+  private async run(): Promise<void> {
+    // A turn of the event loop, so that everybody who was just answered can join the next group.
+    await new Promise(setImmediate);
+    while (this.waiting.length > 0) {
+      const group = this.next();
+      const settled = await this.sit(group);
+      for (const [index, { settle }] of group.entries()) settle(settled[index]!);
+      await new Promise(setImmediate);
+    }
+    this.running = false;
+  }
+
+  private async sit(group: readonly Waiting[]): Promise<readonly Settled[]> {
+    try {
+      return await new Sitting(
+        this.studio,
+        this.desk,
+        group.map(({ order }) => order),
+      ).record();
+    } catch (error) {
+      this.desk.clear();
+      const failed = error instanceof Error ? error : new Error(String(error));
+      return group.map(() => failed);
+    }
+  }
+
+  /** Up to the largest group, or to an id that is in it already: that one is a repeat of what is recorded then. */
+  private next(): Waiting[] {
+    const ids = new Set<string>();
+    let count = 0;
+    for (const { order } of this.waiting) {
+      if (count === LARGEST_GROUP || ids.has(order.id)) break;
+      ids.add(order.id);
+      count += 1;
+    }
+    return this.waiting.splice(0, count);
+  }
+}
