@@ -33,7 +33,7 @@ export const buildingPath = (path: string): string => `${path}.building`;
 export function createBuilding(path: string, plan: ModelPlan): Connection {
   discard(path);
   const db = new Database(buildingPath(path));
-  db.exec(`PRAGMA journal_mode = OFF; PRAGMA synchronous = OFF; PRAGMA locking_mode = EXCLUSIVE;
+  db.exec(`PRAGMA journal_mode = OFF; PRAGMA synchronous = OFF;
     PRAGMA cache_size = -${PAGES_KIB}; PRAGMA temp_store = MEMORY;`);
   db.exec(OWN_TABLES);
   db.prepare("INSERT INTO wareboard_checkpoint VALUES (0, '', ?)").run([plan.signature]);
@@ -47,7 +47,7 @@ export function finishBuilding(db: Connection, path: string, lasting: boolean): 
   if (lasting) sync(buildingPath(path));
   renameSync(buildingPath(path), path);
   if (lasting) sync(dirname(path));
-  return connectWriter(path);
+  return connectWriter(path, lasting);
 }
 
 function sync(path: string): void {
@@ -59,9 +59,9 @@ function sync(path: string): void {
   }
 }
 
-export function connectWriter(path: string): Connection {
+export function connectWriter(path: string, lasting = true): Connection {
   const db = new Database(path, { timeout: 5000 });
-  db.exec('PRAGMA busy_timeout = 5000; PRAGMA journal_mode = WAL; PRAGMA synchronous = NORMAL;');
+  db.exec(`PRAGMA busy_timeout = 5000; PRAGMA journal_mode = WAL; PRAGMA synchronous = ${lasting ? 'NORMAL' : 'OFF'};`);
   return db;
 }
 
