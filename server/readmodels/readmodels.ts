@@ -1,0 +1,148 @@
+/** The read models of all plugins: kept up with the log, and asked by reports. */
+import { mkdirSync } from 'node:fs';
+import { join } from 'node:path';
+import type { Answer } from '../contract/figures.ts';
+import type { Plugin, Settings, StoryEntry } from '../contract/plugin.ts';
+import { dayAt } from '../host/days.ts';
+import type { Past } from '../host/host.ts';
+import type { Registry } from '../host/registry.ts';
+import type { Clock, EventLog } from '../log/log.ts';
+import type { People } from '../people/people.ts';
+import { askOn } from './ask.ts';
+import { ReadModel } from './model.ts';
+import { type Params, parseParams } from './params.ts';
+import { beforeOf, PastModels } from './past.ts';
+import { type ModelPlan, planModel } from './plan.ts';
+import { findReport, ReportFailed, runReport } from './reports.ts';
+import { Runner, type Sizes } from './runner.ts';
+import { type Standing, standingOf } from './standing.ts';
+import { Stories } from './stories.ts';
+
+export interface ReadModelsOptions {
+  readonly registry: Registry;
+  readonly log: EventLog;
+  readonly people: People;
+  /** Folder of the read models (`read`); made where there is none. */
+  readonly dir: string;
+  /** The settings as they are now. */
+  readonly settings: () => Promise<Settings>;
+  readonly clock: Clock;
+  /** Whether every answer is held against the figures' schema; not in production when not said. */
+  readonly check?: boolean;
+  /** Sizes of batches and caches, for tests. */
+  readonly sizes?: Sizes;
+  /** Read models of the past that are kept. */
+  readonly pastKept?: number;
+}
+
+export type Progress = (done: number, of: number) => void;
+
+export interface ReadModels {
+  /** @throws ReportRefused, UnknownReport, ReportFailed */
+  report(plugin: string, report: string, params: Params): Promise<Answer>;
+  standing(): Promise<Standing[]>;
+  /** Throws read models away and builds them again; all of them when no plugin is named. */
+  rebuild(plugin?: string, progress?: Progress): Promise<void>;
+  /** Resolves when every read model that can holds entry `seq`; the log's last when none is said. */
+  waitFor(seq?: number): Promise<void>;
+  story(stream: string, past?: Past): Promise<StoryEntry[]>;
+  state(stream: string, past?: Past): Promise<unknown>;
+  close(): Promise<void>;
+}
+
+/** Opens the read models and begins to bring them up in the background. */
+export async function openReadModels(options: ReadModelsOptions): Promise<ReadModels> {
+  mkdirSync(options.dir, { recursive: true });
+  const opened = new OpenReadModels(options);
+  await opened.open();
+  return opened;
+}
+
+class OpenReadModels implements ReadModels {
+  private readonly models: Map<string, ReadModel>;
+  private readonly runner: Runner;
+  private readonly past: PastModels;
+  private stop: () => void = () => {};
+
+  constructor(private readonly options: ReadModelsOptions) {
+    const { registry, log, dir, sizes } = options;
+    this.models = new Map(registry.plugins.map((it) => [it.id, modelOf(it, dir)]));
+    this.runner = new Runner({ log, registry, models: [...this.models.values()], sizes });
+    this.past = new PastModels({ log, registry, dir: join(dir, 'past'), sizes, kept: options.pastKept });
+  }
+
+  async open(): Promise<void> {
+    await this.runner.open();
+    this.stop = this.options.log.onAppended(() => this.runner.kick());
+    this.runner.kick();
+  }
+
+  async report(plugin: string, name: string, params: Params): Promise<Answer> {
+    const { registry, settings, people, log, clock } = this.options;
+    const report = findReport(registry.plugins, plugin, name);
+    const { input, past } = parseParams(report, params);
+    const known = await settings();
+    const today = past.asAt ?? dayAt(clock().getTime(), known.zone);
+    const stories = this.stories(past, known.zone);
+    const { count } = await log.head();
+    const ask = async (model: ReadModel, runner: Runner) => {
+      // A rebuild may begin between the waiting and the reading.
+      do await runner.waitFor(model, count);
+      while (model.isBuilding && !model.failed);
+      if (model.failed) throw new ReportFailed(plugin, name, model.failed);
+      return model.reading((reading) => {
+        const asked = askOn({ reading, stories, people, settings: known, today });
+        return runReport(plugin, name, report, asked, input, people, this.check);
+      });
+    };
+    const model = this.models.get(plugin)!;
+    if (past.asAt === undefined && past.knownAt === undefined) return ask(model, this.runner);
+    return this.past.using(model.plan, past, known.zone, (it) => ask(it.model, it.runner));
+  }
+
+  private get check(): boolean {
+    return this.options.check ?? process.env.NODE_ENV !== 'production';
+  }
+
+  private stories(past: Past, zone: string): Stories {
+    return new Stories(this.options.log, this.options.registry, { asAt: past.asAt, before: beforeOf(past, zone) });
+  }
+
+  async standing(): Promise<Standing[]> {
+    return standingOf([...this.models.values()], this.options.registry);
+  }
+
+  async rebuild(plugin?: string, progress?: Progress): Promise<void> {
+    const model = plugin === undefined ? undefined : this.models.get(plugin);
+    if (plugin !== undefined && !model) throw new Error(`There is no plugin “${plugin}”.`);
+    await this.runner.rebuild(model ? [model] : [...this.models.values()], progress);
+  }
+
+  async waitFor(seq?: number): Promise<void> {
+    const until = seq ?? (await this.options.log.head()).count;
+    await Promise.all([...this.models.values()].map((it) => this.runner.waitFor(it, until)));
+  }
+
+  async story(stream: string, past: Past = {}): Promise<StoryEntry[]> {
+    return (await this.storiesNow(past)).story(stream, Number.POSITIVE_INFINITY);
+  }
+
+  async state(stream: string, past: Past = {}): Promise<unknown> {
+    return (await this.storiesNow(past)).state(stream, Number.POSITIVE_INFINITY);
+  }
+
+  private async storiesNow(past: Past): Promise<Stories> {
+    return this.stories(past, (await this.options.settings()).zone);
+  }
+
+  async close(): Promise<void> {
+    this.stop();
+    await this.runner.close();
+    await this.past.close();
+  }
+}
+
+function modelOf(plugin: Plugin, dir: string): ReadModel {
+  const plan: ModelPlan = planModel(plugin);
+  return new ReadModel(plan, join(dir, `${plugin.id}.db`));
+}
