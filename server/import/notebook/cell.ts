@@ -10,10 +10,8 @@ export const unfit = (found: string, expected: string): { found: string; expecte
   expected,
 });
 
-/** Characters that the log cannot keep unchanged, or that are no text. */
-// biome-ignore lint/suspicious/noControlCharactersInRegex: these are the characters that are looked for
-const NO_TEXT =
-  /[\u0000-\u0008\u000b\u000c\u000e-\u001f\u007f]|[\ud800-\udbff](?![\udc00-\udfff])|(?<![\ud800-\udbff])[\udc00-\udfff]/;
+/** Characters that the log cannot keep unchanged, or that are no text: controls and halves of surrogate pairs. */
+const NO_TEXT = /[^\P{Cc}\t\n]|\p{Cs}/u;
 
 export function readText(cell: string, longest: number): Reading<string> {
   const at = NO_TEXT.exec(cell);
