@@ -1,14 +1,15 @@
 /** Reading one cell: a value, or the part that does not fit and what would. */
 
-export type Reading<T> = { readonly value: T } | { readonly found: string; readonly expected: string };
+export interface Unfit {
+  readonly found: string;
+  /** Completes 'expected …'. */
+  readonly expected: string;
+}
+export type Reading<T> = { readonly value: T } | Unfit;
 
-export const failed = <T>(reading: Reading<T>): reading is { found: string; expected: string } =>
-  'expected' in reading;
+export const failed = <T>(reading: Reading<T>): reading is Unfit => 'expected' in reading;
 
-export const unfit = (found: string, expected: string): { found: string; expected: string } => ({
-  found,
-  expected,
-});
+export const unfit = (found: string, expected: string): Unfit => ({ found, expected });
 
 /** Characters that the log cannot keep unchanged, or that are no text: controls and halves of surrogate pairs. */
 const NO_TEXT = /[^\P{Cc}\t\n]|\p{Cs}/u;
