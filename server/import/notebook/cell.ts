@@ -1,4 +1,5 @@
 /** Reading one cell: a value, or the part that does not fit and what would. */
+import { handleOf } from '../../contract/studio/values.ts';
 
 export interface Unfit {
   readonly found: string;
@@ -35,18 +36,6 @@ export function readNamed(cell: string): Reading<string> {
   const name = readName(cell);
   if (failed(name)) return name;
   return handleOf(name.value) === '' ? unfit(cell, 'a name with a letter or a digit in it') : name;
-}
-
-/** 'Glaze 6 Slow Cool' is glaze-6-slow-cool: lower case, what is neither letter nor digit becomes a hyphen. */
-export function handleOf(name: string): string {
-  const handle = name
-    .normalize('NFC')
-    .toLowerCase()
-    .replace(/[^\p{Ll}\p{Lo}\p{Lm}\p{M}\p{N}]+/gu, '-');
-  return [...handle]
-    .slice(0, 80)
-    .join('')
-    .replace(/^-+|-+$/g, '');
 }
 
 const MOST = 100_000;

@@ -42,15 +42,9 @@ function readFault(part: string, lot: number, words: KnownWords): Reading<RowFau
 }
 
 /**
- * On which pieces of a graded lot a fault is: without a number on all seconds and wasters; with one the
- * wasters are filled first, then the seconds, and what is over did not cost the grade and falls on firsts.
- * A lot without seconds and wasters, or not yet graded, has a fault without a number on all its pieces.
+ * On how many pieces a fault is. Without a number it is on all seconds and wasters; where the lot has none,
+ * or is not graded yet, on every piece. The grading then fills wasters first, then seconds, then firsts.
  */
-export function faultByGrade(count: number | undefined, grades: Grades): Grades {
-  const { first, second, waster } = grades;
-  if (count === undefined && second + waster === 0) return grades;
-  if (count === undefined) return { first: 0, second, waster };
-  const onWasters = Math.min(count, waster);
-  const onSeconds = Math.min(count - onWasters, second);
-  return { waster: onWasters, second: onSeconds, first: Math.min(count - onWasters - onSeconds, first) };
+export function piecesWith(fault: RowFault, lot: number, grades: Grades | undefined): number {
+  return fault.count ?? (grades === undefined ? lot : grades.second + grades.waster || lot);
 }

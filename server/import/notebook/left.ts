@@ -1,6 +1,7 @@
+import { handleOf } from '../../contract/studio/values.ts';
 import { LEAVINGS } from '../../contract/trade.ts';
 import type { Reading } from './cell.ts';
-import { failed, handleOf, unfit } from './cell.ts';
+import { failed, unfit } from './cell.ts';
 import { readDay } from './dates.ts';
 
 export interface RowLeft {

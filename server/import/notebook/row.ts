@@ -58,7 +58,7 @@ export interface Reader {
   readonly today: string;
 }
 
-const LONGEST_NOTE = 10_000;
+const LONGEST_NOTE = 5_000;
 
 export function readRow({ line, cells }: Cells, { words, money, today }: Reader): NotebookRow | Bad[] {
   const bad: Bad[] = [];

@@ -1,6 +1,7 @@
 /** The words for faults, repairs and zones: the trade's, and those the studio added. */
+import { handleOf } from '../../contract/studio/values.ts';
 import type { Reading } from './cell.ts';
-import { handleOf, unfit } from './cell.ts';
+import { unfit } from './cell.ts';
 
 /** Ids by what can be written for them: the id itself or the studio's name for it, both as handles. */
 export interface KnownWords {
