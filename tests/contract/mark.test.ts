@@ -4,7 +4,7 @@ import { describe, expect, test } from 'vitest';
 import { checkSymbol, MARK_SYMBOLS, markFor, readMark, TURNED } from '../../server/contract/mark.ts';
 
 const SYMBOLS = [...MARK_SYMBOLS];
-const valueOf = new Map(SYMBOLS.map((symbol, index) => [symbol, index]));
+const numbers = new Map(SYMBOLS.map((symbol, index) => [symbol, index]));
 
 /** The check said again in the test's own words: weights n to 1, the sum a multiple of 23. */
 const addsUp = (mark: readonly number[]): boolean =>
@@ -84,7 +84,7 @@ describe('the check symbol', () => {
     fc.assert(
       fc.property(fc.uuid(), fc.nat({ max: 40 }), (command, attempt) => {
         const mark = markFor(command, attempt);
-        expect(addsUp([...mark].map((symbol) => valueOf.get(symbol)!))).toBe(true);
+        expect(addsUp([...mark].map((symbol) => numbers.get(symbol)!))).toBe(true);
         expect(checkSymbol(mark.slice(0, -1))).toBe(mark.at(-1));
         expect(readMark(mark)).toEqual({ mark });
       }),

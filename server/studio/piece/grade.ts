@@ -2,7 +2,7 @@
 import { z } from 'zod';
 import { command } from '../../contract/plugin.ts';
 import { type Recorded, refuse } from '../../contract/streams.ts';
-import type { FoundFault, Portion } from '../../contract/studio/state.ts';
+import type { FoundFault } from '../../contract/studio/state.ts';
 import { id, money, pieceId } from '../../contract/studio/values.ts';
 import { GRADES, type Grade } from '../../contract/trade.ts';
 import { lastPassage, pieceStream } from './lot.ts';
@@ -25,11 +25,23 @@ const carried = (faults: readonly FoundFault[], counts: Record<Grade, number>, g
   });
 
 /** The grades given, each with its pieces; the first named keeps the lot's own id unless some stay ungraded. */
-function parts(portion: Portion, counts: Record<Grade, number>) {
+function parts(all: number, counts: Readonly<Record<Grade, number>>) {
   const given = GRADES.filter((g) => counts[g] > 0);
   const total = given.reduce((sum, g) => sum + counts[g], 0);
-  const keeps = total === portion.count ? given[0] : undefined;
+  const keeps = total === all ? given[0] : undefined;
   return { keeps, splits: given.filter((g) => g !== keeps).toReversed() };
+}
+
+/** Under which id the pieces of each grade go on, once the command has graded a piece or lot of `all`. */
+export function piecesByGrade(
+  piece: string,
+  all: number,
+  counts: Readonly<Record<Grade, number>>,
+  command: string,
+): Partial<Record<Grade, string>> {
+  const { keeps, splits } = parts(all, counts);
+  const split = splits.map((g, n) => [g, partId(piece, { command }, n)] as const);
+  return Object.fromEntries(keeps ? [[keeps, piece], ...split] : split);
 }
 
 export const grade = command({
@@ -54,7 +66,7 @@ export const grade = command({
     if (total === 0) return refuse('nothing-graded', 'Say how many are firsts, seconds or wasters.', 'first');
     if (total > portion.count)
       return refuse('too-many', `${total} are graded, but there are only ${portion.count} of them.`, 'first');
-    const { keeps, splits } = parts(portion, counts);
+    const { keeps, splits } = parts(portion.count, counts);
     const stream = [pieceStream(input.piece)];
     const firing = input.firing ?? lastPassage(portion)?.firing;
     const judge = (piece: string, g: Grade): Recorded => {

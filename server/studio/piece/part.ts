@@ -15,7 +15,7 @@ export const records = <Name extends StudioEventName>(
 ): Recorded => ({ name, streams, data, ...(claims ? { claims } : {}) });
 
 /** The id of the nth part that a command splits off: the same again when the command is repeated. */
-export const partId = (piece: string, at: At, n: number): string =>
+export const partId = (piece: string, at: Pick<At, 'command'>, n: number): string =>
   `${lotOf(piece)}.${at.command.replaceAll('-', '').slice(-10)}${n.toString(36)}`;
 
 export const portionOf = (streams: Streams, piece: string): Portion | undefined =>

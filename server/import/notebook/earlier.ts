@@ -1,0 +1,151 @@
+/** What earlier imports recorded of a row, and how it differs from what the row says now. */
+import type { Entry } from '../../contract/entry.ts';
+import type { TextRef } from '../../contract/text.ts';
+import { struck } from '../../host/order.ts';
+import type { StepKind } from './ids.ts';
+import { commandId, readCommandId } from './ids.ts';
+import type { PlannedRow, Step } from './steps.ts';
+import { stepsOf } from './steps.ts';
+
+/** One command of an earlier import. */
+export interface Earlier {
+  readonly kind: StepKind;
+  readonly command: string;
+  readonly content: string;
+  /** Its entries that count. */
+  readonly seqs: readonly number[];
+  /** An import took it back: it is no part of the notebook as last read. */
+  readonly takenBack: boolean;
+  /** Id of a note's text in the erasable store. */
+  readonly text?: string;
+}
+
+export function earlierOf(of: string, entries: readonly Entry[]): Earlier[] {
+  const gone = struck(entries);
+  const commandOf = new Map(entries.map((entry) => [entry.seq, entry.command]));
+  const byCommand = new Map<string, Entry[]>();
+  for (const entry of entries) {
+    const id = readCommandId(entry.command);
+    if (id?.of !== of || id.step === 'strike') continue;
+    const there = byCommand.get(entry.command);
+    if (there === undefined) byCommand.set(entry.command, [entry]);
+    else there.push(entry);
+  }
+  const byImport = (seq: number): boolean => {
+    const strike = gone.get(seq);
+    return strike !== undefined && readCommandId(commandOf.get(strike) ?? '')?.step === 'strike';
+  };
+  return [...byCommand].map(([command, parts]) => {
+    const { step: kind, content } = readCommandId(command)!;
+    const note = kind === 'note' ? (parts[0]!.data as { note: TextRef }).note.text : undefined;
+    return {
+      kind,
+      command,
+      content,
+      seqs: parts.filter(({ seq }) => !gone.has(seq)).map(({ seq }) => seq),
+      takenBack: parts.every(({ seq }) => byImport(seq)),
+      ...(note === undefined ? {} : { text: note }),
+    };
+  });
+}
+
+/** A step that is to be recorded, with its command's id. */
+export interface Fresh {
+  readonly step: Step;
+  readonly id: string;
+}
+
+/** The steps of a row that are recorded already, those that are not, and those that the row no longer says. */
+export class Amendment {
+  readonly #kept = new Map<Step, Earlier>();
+  readonly #struck = new Set<Earlier>();
+  /** Why the row cannot be amended. */
+  refused: string | undefined;
+
+  /** `texts`: what the notes say; null for one that was erased. */
+  constructor(
+    readonly planned: PlannedRow,
+    readonly earlier: readonly Earlier[],
+    texts: ReadonlyMap<string, string | null>,
+  ) {
+    const open = new Set(earlier.filter(({ takenBack }) => !takenBack));
+    for (const step of this.#steps()) {
+      const same = [...open].find((one) => one.kind === step.kind && sameContent(one, step, texts));
+      if (same === undefined) continue;
+      this.#kept.set(step, same);
+      open.delete(same);
+    }
+    for (const one of open) this.#struck.add(one);
+    this.#followGrade();
+  }
+
+  /* Steps are made anew each time they are asked for, unless some of them are kept. */
+  #cache: Step[] | undefined;
+  #steps(): Step[] {
+    this.#cache ??= stepsOf(this.planned);
+    return this.#cache;
+  }
+
+  /** Seqs that are to be struck out. */
+  strikes(): number[] {
+    return [...this.#struck].flatMap(({ seqs }) => seqs);
+  }
+
+  get repeated(): number {
+    return this.#kept.size;
+  }
+
+  /** The step that recorded this entry is to be struck out and recorded anew; false when it is none of this row's. */
+  anew(seq: number): boolean {
+    for (const [step, one] of this.#kept) {
+      if (!one.seqs.includes(seq)) continue;
+      this.#kept.delete(step);
+      this.#struck.add(one);
+      this.#followGrade();
+      return true;
+    }
+    return [...this.#struck].some(({ seqs }) => seqs.includes(seq));
+  }
+
+  /**
+   * Where a lot of mixed grades is graded anew its parts get other ids, so their leaving is noted anew;
+   * and another fault has to be shared out among the parts by a new grading.
+   */
+  #followGrade(): void {
+    const changed = (kind: StepKind) =>
+      [...this.#struck].some((one) => one.kind === kind) ||
+      this.#steps().some((step) => step.kind === kind && !this.#kept.has(step));
+    const mixed = this.earlier.some(({ kind, seqs }) => kind === 'grade' && seqs.length > 1);
+    if (mixed && changed('fault')) this.#forget('grade');
+    if (mixed && changed('grade')) this.#forget('left');
+  }
+
+  #forget(kind: StepKind): void {
+    for (const [step, one] of this.#kept) {
+      if (step.kind !== kind) continue;
+      this.#kept.delete(step);
+      this.#struck.add(one);
+    }
+  }
+
+  /** What is to be recorded, in the order of a piece's way. */
+  fresh(): Fresh[] {
+    const steps = this.#steps();
+    const id = (step: Step) => this.#kept.get(step)?.command ?? this.#newId(step);
+    const grade = steps.find(({ kind }) => kind === 'grade');
+    const named = grade === undefined ? steps : stepsOf(this.planned, id(grade));
+    return steps.flatMap((step, at) => (this.#kept.has(step) ? [] : [{ step: named[at]!, id: this.#newId(step) }]));
+  }
+
+  #newId({ kind, content }: Step): string {
+    const generation = this.earlier.filter((one) => one.kind === kind).length;
+    return commandId({ of: this.planned.of, step: kind, generation, content });
+  }
+}
+
+/** A note that was erased stays erased: the notebook does not bring it back. */
+function sameContent(one: Earlier, step: Step, texts: ReadonlyMap<string, string | null>): boolean {
+  if (one.kind !== 'note') return one.content === step.content;
+  const text = texts.get(one.text ?? '') ?? null;
+  return text === null || text === (step.input as { note: string }).note;
+}
