@@ -65,6 +65,8 @@ async function list(ask: Ask, f: z.infer<typeof listInput>): Promise<Answered> {
   };
 }
 
+const many = (n: number, one: string): string => `${n} ${one}${n === 1 ? '' : 's'}`;
+
 /** What became of a place's piece: itself and what was split off it after packing. */
 function cameOut(portions: Readonly<Record<string, Portion>>, firing: string): Portion[] {
   return Object.values(portions).filter((p) => p.passages.some((passage) => passage.firing === firing));
@@ -146,7 +148,7 @@ async function page(ask: Ask, input: { firing: string }): Promise<Answered> {
     .toReversed();
   const out = graded.first + graded.second + graded.waster;
   return {
-    sentence: `${firing.label ?? 'Firing'}: ${pieces} pieces, ${firing.state}${out > 0 ? `; ${graded.first} firsts, ${graded.second} seconds, ${graded.waster} wasters` : ''}.`,
+    sentence: `${firing.label ?? 'Firing'}: ${many(pieces, 'piece')}, ${firing.state}${out > 0 ? `; ${many(graded.first, 'first')}, ${many(graded.second, 'second')}, ${many(graded.waster, 'waster')}` : ''}.`,
     rows,
     notes: [],
     figures: [

@@ -1,0 +1,79 @@
+/** Puts the running studio together: log, erasable store, recorder, read models. */
+import { mkdirSync } from 'node:fs';
+import { join } from 'node:path';
+import type { Plugin } from '../contract/plugin.ts';
+import type { Clock } from '../log/log.ts';
+import { openLog } from '../log/open.ts';
+import { openPeople } from '../people/store.ts';
+import { openReadModels, type ReadModelsOptions } from '../readmodels/readmodels.ts';
+import type { Host } from './host.ts';
+import { makeRecorder } from './record.ts';
+import { buildRegistry } from './registry.ts';
+import { keepSettings } from './settings.ts';
+
+export interface HostOptions {
+  /** The data folder: log, erasable store, read models; made if it is not there. */
+  readonly dir: string;
+  readonly plugins: readonly Plugin[];
+  /** A libsql server that holds the log instead of a file in `dir`. */
+  readonly url?: string;
+  readonly authToken?: string;
+  /** Write on a thread of its own. Default: in this process. */
+  readonly thread?: boolean;
+  readonly clock?: Clock;
+  /** For tests. */
+  readonly sizes?: ReadModelsOptions['sizes'];
+}
+
+export async function openHost(options: HostOptions): Promise<Host> {
+  const { dir, plugins, url, authToken, thread, sizes, clock = () => new Date() } = options;
+  mkdirSync(dir, { recursive: true });
+  const registry = buildRegistry(plugins);
+  const log = await (url
+    ? openLog({ url, clock, headFile: join(dir, 'log.head'), authToken })
+    : openLog({ dir, clock, thread }));
+  const people = openPeople(join(dir, 'people.db'));
+  const { settings, stop } = keepSettings(registry, log);
+  const recorder = makeRecorder({ registry, log, people, clock, settings });
+  const models = await openReadModels({ registry, log, people, dir: join(dir, 'read'), settings, clock, sizes });
+
+  const host: Host = {
+    registry,
+    log,
+    people,
+    settings,
+    record: (order) => recorder.record(order),
+    recordAll: (orders, progress) => recorder.recordAll(orders, progress),
+    foresee: (orders) => recorder.foresee(orders),
+    report: (plugin, report, params) => models.report(plugin, report, params),
+    story: (stream, past) => models.story(stream, past),
+    rebuild: (plugin, progress) => models.rebuild(plugin, progress),
+    standing: () => models.standing(),
+    forget: async (person, order) => {
+      const outcome = await recorder.record({ ...order, command: 'person.forget', input: { person } });
+      if (outcome.outcome === 'refused') return outcome;
+      // Erased after it is recorded: where this is cut off, forgetting again finishes it.
+      await people.erase(person, await streamsOf(host, person));
+      return outcome;
+    },
+    close: async () => {
+      stop();
+      await models.close();
+      await people.close();
+      await log.close();
+    },
+  };
+  return host;
+}
+
+/** The streams of all ware that is, or was, this person's. */
+async function streamsOf(host: Host, person: string): Promise<string[]> {
+  const streams = new Set<string>();
+  let after: string | undefined;
+  do {
+    const page = await host.report('studio', 'ware', { owner: person, limit: '500', ...(after ? { after } : {}) });
+    for (const row of page.rows) streams.add(`piece:${String(row.piece).split('.')[0]}`);
+    after = page.more?.next === undefined ? undefined : String(page.more.next);
+  } while (after !== undefined);
+  return [...streams];
+}
