@@ -169,7 +169,8 @@ export const pieceEvents = {
     }),
   }),
   'piece.returned': event({
-    rank: 92,
+    /** Early in the day: what is found and done after a return follows it. */
+    rank: 8,
     shape: z.strictObject({
       piece: pieceId,
       count,
