@@ -180,7 +180,7 @@ export const pieceEvents = {
   }),
   'piece.noted': event({ rank: 95, shape: z.strictObject({ piece: pieceId, note: textRef }) }),
   'piece.recounted': event({
-    rank: 6,
+    rank: 4,
     shape: z.strictObject({ piece: pieceId, count, why: textRef.optional() }),
   }),
   'piece.owner-changed': event({ rank: 7, shape: z.strictObject({ piece: pieceId, owner }) }),
