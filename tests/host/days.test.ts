@@ -23,7 +23,9 @@ describe('a day in the studio', () => {
 
   // Where clocks go back from one to midnight: Havana, first Sunday of November (IANA time zone database, northamerica).
   test('begins at the first of two midnights', () => {
-    expect(momentAt(startOf('2026-11-01', 'America/Havana'), 'America/Havana')).toBe('2026-11-01T00:00:00-04:00');
+    expect(momentAt(startOf('2026-11-01', 'America/Havana'), 'America/Havana')).toBe(
+      '2026-11-01T00:00:00-04:00',
+    );
   });
 
   test('is told from an instant', () => {

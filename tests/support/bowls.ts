@@ -43,9 +43,15 @@ export const bowls = facts(
   },
   [['glaze', 'count']],
 );
-export const faults = facts('bowl_faults', { fault: text('fault').notNull(), place: integer('place').notNull() });
+export const faults = facts('bowl_faults', {
+  fault: text('fault').notNull(),
+  place: integer('place').notNull(),
+});
 /** A bowl without glaze adds to a cell whose key is null. */
-export const byGlaze = cells('bowls_by_glaze', { day: text('day'), glaze: text('glaze') }, ['pieces', 'lots']);
+export const byGlaze = cells('bowls_by_glaze', { day: text('day'), glaze: text('glaze') }, [
+  'pieces',
+  'lots',
+]);
 
 export const bowlEvents = {
   'bowl.made': event({ rank: 0, shape: z.strictObject({ count: z.number() }) }),

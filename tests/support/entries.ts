@@ -19,7 +19,17 @@ export class MadeLog implements Pick<EventLog, 'read' | 'streams' | 'head' | 'on
     happenings.forEach((it, part) => {
       const seq = this.entries.length + 1;
       const who = 'ansa';
-      const entry: Entry = { seq, command, part, version: 1, happenedAt, recordedAt, who, device: 'phone', ...it };
+      const entry: Entry = {
+        seq,
+        command,
+        part,
+        version: 1,
+        happenedAt,
+        recordedAt,
+        who,
+        device: 'phone',
+        ...it,
+      };
       this.entries.push(entry);
       for (const stream of new Set(it.streams)) {
         const others = this.byStream.get(stream);

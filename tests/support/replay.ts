@@ -75,8 +75,14 @@ export function dumped(path: string, plugin: Plugin): Dump {
   try {
     return Object.fromEntries(
       planModel(plugin).tables.map((table) => {
-        const columns = [...table.fields.map((it) => it.name), ...(table.sums === undefined ? ['stream'] : [])];
-        const rows = db.prepare(`SELECT ${columns.map((it) => `"${it}"`).join(', ')} FROM "${table.name}"`).raw().all();
+        const columns = [
+          ...table.fields.map((it) => it.name),
+          ...(table.sums === undefined ? ['stream'] : []),
+        ];
+        const rows = db
+          .prepare(`SELECT ${columns.map((it) => `"${it}"`).join(', ')} FROM "${table.name}"`)
+          .raw()
+          .all();
         return [table.name, rows.map((row) => JSON.stringify(row)).sort()];
       }),
     );
