@@ -217,7 +217,7 @@ test('across streams: what rests on a firing that could not have been goes with 
   expect(outcomes.map((it) => (it.outcome === 'refused' ? it.refusal.sentence : it.outcome))).toEqual(
     Array(8).fill('recorded'),
   );
-  const before = await state('piece:' + second);
+  const before = await state(`piece:${second}`);
   const { others } = refusal(await strike(2));
   expect(others?.map(({ name }) => name)).toEqual([
     'firing.packed',
@@ -228,9 +228,9 @@ test('across streams: what rests on a firing that could not have been goes with 
   ]);
   const all = bench.order('entry.strike', { seqs: [2], withResting: true });
   expect(await bench.record(all)).toMatchObject({ outcome: 'recorded' });
-  expect(await state('piece:' + second)).toMatchObject({ portions: { [second]: { stage: 'made' } } });
+  expect(await state(`piece:${second}`)).toMatchObject({ portions: { [second]: { stage: 'made' } } });
   await bench.ask('entry.strike', { command: all.id });
-  expect(await state('piece:' + second)).toEqual(before);
+  expect(await state(`piece:${second}`)).toEqual(before);
 });
 
 const anyCommand = fc.record({
