@@ -2,9 +2,10 @@
  * Deciding one command: on the streams as they were at the moment it speaks of, and then against
  * everything that is recorded as having happened later. Pure.
  */
-import type { Entry, NewEntry } from '../contract/entry.ts';
+import type { Entry } from '../contract/entry.ts';
 import type { At } from '../contract/plugin.ts';
 import { isRefusal, type Recorded, type Refusal, refuse } from '../contract/streams.ts';
+import { withoutAbsent } from './absent.ts';
 import { dayInWords } from './days.ts';
 import type { Histories, Place } from './history.ts';
 import type { Registry } from './registry.ts';
@@ -15,16 +16,25 @@ export interface Decidable {
   /** Parsed, with references in the place of free texts. */
   readonly input: unknown;
   readonly at: At;
-  /** The seq that the first entry would get. */
+  /** The seq that the first entry would get, and when and by whom it would be recorded. */
   readonly next: number;
+  readonly recordedAt: string;
+  readonly who: string;
+  readonly device: string;
 }
 
 export type Decided =
   | Refusal
   /** Load these, then ask again. */
   | { readonly missing: readonly string[] }
-  /** `read`: every stream that the decision rests on or touches. No entries: it was so already. */
-  | { readonly entries: readonly NewEntry[]; readonly read: readonly string[] };
+  | Accepted;
+
+/** What is to be recorded, as it would stand in the log. No entries: it was so already. */
+export interface Accepted {
+  readonly entries: readonly Entry[];
+  /** Every stream that the decision rests on or touches. */
+  readonly read: readonly string[];
+}
 
 /** @throws PluginFault when the plugin breaks the contract */
 export function decide(registry: Registry, order: Decidable, histories: Histories): Decided {
@@ -51,7 +61,6 @@ export class PluginFault extends Error {
 }
 
 interface Attempt {
-  /** As they would stand in the log, but for when and by whom they are recorded. */
   readonly entries: readonly Entry[];
   readonly view: View;
 }
@@ -135,7 +144,7 @@ function judged({ entries, view }: Attempt, order: Decidable, histories: Histori
     );
   }
   const read = new Set([...view.asked(), ...touched]);
-  return { entries: entries.map(newEntry), read: [...read] };
+  return { entries, read: [...read] };
 }
 
 /** 'entry 17, piece graded on 3 May 2026': the way an entry is called in a sentence. */
@@ -143,39 +152,20 @@ export const named = (entry: Pick<Entry, 'seq' | 'name' | 'happenedAt'>): string
   `entry ${entry.seq}, ${entry.name.replaceAll(/[.-]/g, ' ')} on ${dayInWords(entry.happenedAt)}`;
 
 function provisional(recorded: Recorded, part: number, registry: Registry, order: Decidable): Entry {
-  const { command, happenedAt } = order.at;
-  const version = registry.event(recorded.name)!.version;
-  const data = withoutAbsent(recorded.data);
-  return {
-    ...recorded,
-    data,
+  const { name, streams, claims, releases, data } = recorded;
+  const entry = {
     seq: order.next + part,
-    command,
+    command: order.at.command,
     part,
-    version,
-    happenedAt,
-    recordedAt: '',
-    who: '',
-    device: '',
-  };
-}
-
-function newEntry({ name, version, happenedAt, streams, claims, releases, data }: Entry): NewEntry {
-  return {
     name,
-    version,
-    happenedAt,
-    streams: [...new Set(streams)],
-    ...(claims?.length ? { claims } : {}),
-    ...(releases?.length ? { releases } : {}),
-    data,
+    version: registry.event(name)!.version,
+    happenedAt: order.at.happenedAt,
+    recordedAt: order.recordedAt,
+    who: order.who,
+    device: order.device,
+    streams: new Set(streams).size < streams.length ? [...new Set(streams)] : streams,
+    data: withoutAbsent(data),
   };
-}
-
-/** JSON knows no absent value: fields that are undefined are left out. */
-function withoutAbsent(value: unknown): unknown {
-  if (Array.isArray(value)) return value.map(withoutAbsent);
-  if (typeof value !== 'object' || value === null) return value;
-  const present = Object.entries(value).filter(([, inner]) => inner !== undefined);
-  return Object.fromEntries(present.map(([key, inner]) => [key, withoutAbsent(inner)]));
+  if (!claims?.length && !releases?.length) return entry;
+  return { ...entry, ...(claims?.length ? { claims } : {}), ...(releases?.length ? { releases } : {}) };
 }

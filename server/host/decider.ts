@@ -1,13 +1,13 @@
 /** Decides orders in turn on one desk, each after those before it, and finds claims that are taken. */
-import type { NewEntry } from '../contract/entry.ts';
+import type { Entry } from '../contract/entry.ts';
 import { type Refusal, refuse } from '../contract/streams.ts';
 import type { Append } from '../log/log.ts';
-import { decide, named } from './decide.ts';
+import { type Accepted, decide, named } from './decide.ts';
 import type { Desk } from './desk.ts';
 import type { Outcome, Resting } from './host.ts';
 import type { ReadyOrder } from './read-order.ts';
 import type { Registry } from './registry.ts';
-import { decideStrike, type StrikeAsked } from './strike.ts';
+import { decideStrike } from './strike.ts';
 import { STRIKE } from './strike-events.ts';
 import { View } from './view.ts';
 
@@ -24,7 +24,6 @@ export interface Draft extends Waiting {
   readonly append: Append & { readonly first: number };
 }
 
-type Accepted = { readonly entries: readonly NewEntry[]; readonly read: readonly string[] };
 type Decision = Accepted | (Refusal & { readonly others?: readonly Resting[] });
 
 /** A decider that finds no free claim in so many attempts will not find one. */
@@ -109,7 +108,7 @@ export class Decider {
     const { id: command, who, device } = order;
     const first = this.desk.next;
     const expect = this.desk.versions(read);
-    this.desk.take(order, entries, this.now);
+    this.desk.take(entries);
     return { command, fingerprint, who, device, expect, first, entries };
   }
 
@@ -130,22 +129,20 @@ export class Decider {
 
   private async loading(ready: ReadyOrder, attempt: number): Promise<Decision> {
     const { order, input, happenedAt } = ready;
-    if (order.command === STRIKE)
-      return decideStrike(this.registry, this.desk, input as StrikeAsked, happenedAt);
+
     const at = { happenedAt, command: order.id, attempt };
+    const { command, who, device } = order;
+    const asked = { command, input, at, next: this.desk.next, recordedAt: this.now, who, device };
+    if (command === STRIKE) return decideStrike(this.registry, this.desk, asked);
     for (let loads = 0; loads < MOST_LOADS; loads++) {
-      const decided = decide(
-        this.registry,
-        { command: order.command, input, at, next: this.desk.next },
-        this.desk.history,
-      );
+      const decided = decide(this.registry, asked, this.desk.history);
       if (!('missing' in decided)) return decided;
       await this.desk.load(decided.missing);
     }
     throw new Error(`Command ${order.command} asks for ever more streams.`);
   }
 
-  private clash(entries: readonly NewEntry[]): { claim: string; heldBy: number } | undefined {
+  private clash(entries: readonly Entry[]): { claim: string; heldBy: number } | undefined {
     const own = new Map<string, number | undefined>();
     for (const [part, { claims = [], releases = [] }] of entries.entries()) {
       for (const claim of releases) own.set(claim, undefined);

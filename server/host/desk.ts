@@ -3,10 +3,9 @@
  * are decided but not yet recorded included.
  */
 import { LRUCache } from 'lru-cache';
-import type { Entry, NewEntry } from '../contract/entry.ts';
+import type { Entry } from '../contract/entry.ts';
 import type { EventLog } from '../log/log.ts';
 import { History } from './history.ts';
-import type { Order } from './host.ts';
 import type { Registry } from './registry.ts';
 
 /** Streams kept for the next commands. Some kilobytes each. */
@@ -79,12 +78,7 @@ export class Desk {
   }
 
   /** Takes what was decided as if it were recorded. Its streams are loaded. */
-  take(order: Order, decided: readonly NewEntry[], recordedAt: string): void {
-    const { id: command, who, device } = order;
-    const first = this.next;
-    const entries = decided.map(
-      (entry, part): Entry => ({ ...entry, seq: first + part, command, part, recordedAt, who, device }),
-    );
+  take(entries: readonly Entry[]): void {
     this.provisional.push(...entries);
     for (const stream of new Set(entries.flatMap((entry) => entry.streams)))
       this.history(stream)!.add(entries.filter((entry) => entry.streams.includes(stream)));

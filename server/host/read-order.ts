@@ -1,11 +1,14 @@
 /** Reads what the outside asks for: is there such a command, does its input fit, can it have happened then. */
 import { createHash } from 'node:crypto';
-import canonicalize from 'canonicalize';
+
 import type { Command } from '../contract/plugin.ts';
 import { type Refusal, refuse } from '../contract/streams.ts';
 import { happenedAt } from '../contract/studio/values.ts';
 import type { TextRef } from '../contract/text.ts';
+import { canonical } from '../log/canonical.ts';
+import { Unkeepable } from '../log/log.ts';
 import type { Referred, TextToKeep } from '../people/people.ts';
+import { withoutAbsent } from './absent.ts';
 import { dayAfter, dayAt, dayInWords, momentAt } from './days.ts';
 import type { Order } from './host.ts';
 import { badInput } from './input-sentence.ts';
@@ -36,7 +39,11 @@ export interface ReadyOrder {
 export interface Now {
   readonly instant: number;
   readonly zone: string;
+  /** The day of that instant. */
+  readonly today: string;
 }
+
+export const nowIn = (zone: string, instant: number): Now => ({ instant, zone, today: dayAt(instant, zone) });
 
 export function readOrder(order: Order, registry: Registry, now: Now): ReadOrder | Refusal {
   const known = registry.command(order.command);
@@ -57,7 +64,7 @@ export function readOrder(order: Order, registry: Registry, now: Now): ReadOrder
 const EARLIEST = '1900-01-01';
 
 /** The day as it is, a moment with the studio's own offset. */
-function readWhen(given: string, { instant, zone }: Now): string | Refusal {
+function readWhen(given: string, { instant, zone, today }: Now): string | Refusal {
   const bad = (code: string, sentence: string) => refuse(code, sentence, 'happenedAt');
   if (!happenedAt.safeParse(given).success)
     return bad(
@@ -66,7 +73,6 @@ function readWhen(given: string, { instant, zone }: Now): string | Refusal {
     );
   const moment = given.length > 10 ? Date.parse(given) : undefined;
   const when = moment === undefined ? given : momentAt(moment, zone);
-  const today = dayAt(instant, zone);
   const ahead = moment === undefined ? given > dayAfter(today) : moment > instant + 86_400_000;
   if (ahead)
     return bad(
@@ -89,10 +95,28 @@ export function readyOrder(read: ReadOrder, referred: readonly Referred[]): Read
     // As it was sent, so that a new default in a later release does not change it.
     input: withReferences(command, order.input, order.id, refs),
   };
-  const fingerprint = createHash('sha256').update(canonicalize(told)!).digest('hex');
+  const fingerprint = fingerprintOf(told);
+  if (typeof fingerprint !== 'string') return fingerprint;
   const input = withReferences(command, read.input, order.id, refs);
   return { order, input, happenedAt, fingerprint, texts: referred };
 }
+
+function fingerprintOf(told: object): string | Refusal {
+  try {
+    return createHash('sha256')
+      .update(canonical(withoutAbsent(told), 'input'))
+      .digest('hex');
+  } catch (error) {
+    if (error instanceof Unkeepable) return unkeepable(error);
+    throw error;
+  }
+}
+
+export const unkeepable = (error: Unkeepable): Refusal =>
+  refuse(
+    'bad-input',
+    `Something in it cannot be kept as it is: ${error.message}. Enter it again without that.`,
+  );
 
 export const reused = (id: string): Refusal =>
   refuse(

@@ -4,13 +4,21 @@
  */
 import type { NewEntry } from '../contract/entry.ts';
 import type { Settings } from '../contract/plugin.ts';
-import { type Refusal, refuse } from '../contract/streams.ts';
+import type { Refusal } from '../contract/streams.ts';
 import { ClaimTaken, type Clock, CommandReused, type EventLog, StreamMoved, Unkeepable } from '../log/log.ts';
 import type { People } from '../people/people.ts';
 import { Decider, type Draft, type Settled } from './decider.ts';
 import type { Desk } from './desk.ts';
 import type { Order, Resting } from './host.ts';
-import { type ReadOrder, type ReadyOrder, readOrder, readyOrder, reused } from './read-order.ts';
+import {
+  nowIn,
+  type ReadOrder,
+  type ReadyOrder,
+  readOrder,
+  readyOrder,
+  reused,
+  unkeepable,
+} from './read-order.ts';
 import type { Registry } from './registry.ts';
 
 export interface Studio {
@@ -76,7 +84,7 @@ export class Sitting {
   /** Reads the orders, finds those that were recorded before, and makes ready the others. */
   private async read(): Promise<void> {
     const { registry, people, log, clock, settings } = this.studio;
-    const now = { instant: clock().getTime(), zone: (await settings()).zone };
+    const now = nowIn((await settings()).zone, clock().getTime());
     const read = this.orders.map((order) => readOrder(order, registry, now));
     const fit = read.flatMap((it, at) => ('refused' in it ? [] : [[at, it] as const]));
     const [texts, known] = await Promise.all([
@@ -173,6 +181,3 @@ async function referAll(people: People, orders: readonly ReadOrder[]) {
   }
   return byOrder;
 }
-
-const unkeepable = (error: Unkeepable): Refusal =>
-  refuse('bad-input', `Something in it cannot be kept as it is: ${error.message}. Type it again without it.`);

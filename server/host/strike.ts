@@ -5,7 +5,7 @@
 import type { Entry, NewEntry } from '../contract/entry.ts';
 import { type Refusal, refuse } from '../contract/streams.ts';
 import type { TextRef } from '../contract/text.ts';
-import { named } from './decide.ts';
+import { type Accepted, type Decidable, named } from './decide.ts';
 import type { Desk } from './desk.ts';
 import type { Resting } from './host.ts';
 import { struck } from './order.ts';
@@ -21,16 +21,12 @@ export interface StrikeAsked {
   readonly withResting?: boolean;
 }
 
-export type StrikeDecided =
-  | (Refusal & { readonly others?: readonly Resting[] })
-  | { readonly entries: readonly NewEntry[]; readonly read: readonly string[] };
+export type StrikeDecided = Accepted | (Refusal & { readonly others?: readonly Resting[] });
 
-export async function decideStrike(
-  registry: Registry,
-  desk: Desk,
-  asked: StrikeAsked,
-  happenedAt: string,
-): Promise<StrikeDecided> {
+/** @param order its input is a `StrikeAsked` */
+
+export async function decideStrike(registry: Registry, desk: Desk, order: Decidable): Promise<StrikeDecided> {
+  const asked = order.input as StrikeAsked;
   const targets = await targetsOf(desk, asked);
   if (!Array.isArray(targets)) return targets as Refusal;
   await desk.load(targets.flatMap((entry) => entry.streams));
@@ -42,11 +38,35 @@ export async function decideStrike(
   if (others.length > 0 && !asked.withResting) return { ...restsOnIt(open, others), others };
   const all = [...open, ...others.map(({ entry }) => entry)].sort((a, b) => b.seq - a.seq);
   const claims = await claimsBack(desk, all);
-  const entries = all.map((entry): NewEntry => {
-    const data: Struck = { seq: entry.seq, ...(asked.why ? { why: asked.why } : {}) };
-    return { name: STRUCK, version: 1, happenedAt, streams: entry.streams, ...claims.get(entry), data };
-  });
+  const entries = all.map((entry, part) => strikeOf(entry, part, order, claims.get(entry)));
   return { entries, read: walk.read() };
+}
+
+function strikeOf(
+  entry: Entry,
+  part: number,
+  order: Decidable,
+  claims?: Pick<Entry, 'claims' | 'releases'>,
+): Entry {
+  const { at, next, recordedAt, who, device } = order;
+  const { why } = order.input as StrikeAsked;
+  const data: Struck = { seq: entry.seq, ...(why ? { why } : {}) };
+  const { command, happenedAt } = at;
+  const seq = next + part;
+  return {
+    seq,
+    command,
+    part,
+    name: STRUCK,
+    version: 1,
+    happenedAt,
+    recordedAt,
+    who,
+    device,
+    streams: entry.streams,
+    ...claims,
+    data,
+  };
 }
 
 async function targetsOf(desk: Desk, asked: StrikeAsked): Promise<Entry[] | Refusal> {

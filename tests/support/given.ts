@@ -132,11 +132,13 @@ class Story {
     if (!known) throw new Error(`no plugin declares the command “${name}”`);
     const parsed = standIn(known.it, known.it.input.parse(input), this.id);
     const at = { happenedAt, command: this.id, attempt };
-    return decide(
-      this.registry,
-      { command: name, input: parsed, at, next: this.entries.length + 1 },
-      this.history,
-    );
+    const recorded = {
+      next: this.entries.length + 1,
+      recordedAt: '2026-06-30T12:00:00.000Z',
+      who: 'ansa',
+      device: 'bench',
+    };
+    return decide(this.registry, { command: name, input: parsed, at, ...recorded }, this.history);
   }
 
   ask(command: string, input: unknown, on: string, attempt: number): Then {
