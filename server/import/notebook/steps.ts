@@ -6,7 +6,7 @@ import { piecesByGrade } from '../../studio/piece/grade.ts';
 import { piecesWith } from './faults.ts';
 import type { FileFiring } from './firings.ts';
 import type { StepKind } from './ids.ts';
-import { contentOf, identity, thingId } from './ids.ts';
+import { contentOf, named } from './ids.ts';
 import type { Column } from './read.ts';
 import type { NotebookRow } from './row.ts';
 
@@ -42,12 +42,9 @@ export interface Step {
 }
 
 /** A row without a mark is known by its place among those of the same day, form, clay and owner. */
-export function rowIdentity(row: NotebookRow, owner: Owner, clay: string | undefined, place: number): { of: string; lot: string } {
-  const of =
-    row.piece === undefined
-      ? identity('row', row.made ?? null, row.form ?? null, clay ?? null, owner.kind, owner.kind === 'own' ? null : owner.person, place)
-      : identity('mark', markKey(row.piece));
-  return { of, lot: thingId(of) };
+export function rowIdentity(row: NotebookRow, owner: Owner, clay: string | undefined, place: number): { of: string; id: string } {
+  if (row.piece !== undefined) return named('mark', markKey(row.piece));
+  return named('row', row.made ?? null, row.form ?? null, clay ?? null, owner.kind, owner.kind === 'own' ? null : owner.person, place);
 }
 
 /** Marks are compared as the studio claims them. */
@@ -136,13 +133,22 @@ const FIRED: Readonly<Record<FileFiring['role'], Column>> = { bisque: 'bisque_fi
  */
 function packed(planned: PlannedRow, firing: FileFiring | undefined): Step[] {
   if (firing === undefined) return [];
-  const { id, role, label, kiln, schedule, day } = firing;
-  const load = { firing: id, label, kiln, ...(schedule === undefined ? {} : { schedule }), role };
+  const { id, role, label, kiln, schedule, studioSchedule, late } = firing;
+  const used = schedule ?? studioSchedule;
+  const day = late?.day ?? firing.day;
+  const load = {
+    firing: id,
+    label,
+    kiln,
+    ...(used === undefined ? {} : { schedule: used }),
+    role,
+    ...(late === undefined ? {} : { afterwards: late.afterwards }),
+  };
   return [
     {
       kind: role === 'bisque' ? 'bisque' : 'glaze-fire',
       command: 'firing.pack',
-      rank: PACKING[role],
+      rank: PACKING[role] + (late === undefined ? 0 : 5),
       ...(day === undefined ? {} : { day }),
       column: FIRED[role],
       firing,
