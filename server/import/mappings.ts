@@ -10,7 +10,9 @@ const FILE = 'mappings.json';
 const MOST = 100;
 
 /* Pairs and not an object: a heading may be any text. */
-const remembered = z.array(z.strictObject({ headings: z.string(), columns: z.array(z.tuple([z.string(), z.string()])) }));
+const remembered = z.array(
+  z.strictObject({ headings: z.string(), columns: z.array(z.tuple([z.string(), z.string()])) }),
+);
 
 async function all(folder: string): Promise<z.infer<typeof remembered>> {
   const text = await readFile(join(folder, FILE), 'utf8').catch(() => '[]');
@@ -29,7 +31,11 @@ export async function recallMapping(folder: string, headings: readonly string[])
   return Object.fromEntries(found?.columns ?? []);
 }
 
-export async function rememberMapping(folder: string, headings: readonly string[], mapping: Mapping): Promise<void> {
+export async function rememberMapping(
+  folder: string,
+  headings: readonly string[],
+  mapping: Mapping,
+): Promise<void> {
   const key = headingsKey(headings);
   const others = (await all(folder)).filter((one) => one.headings !== key);
   const kept = [...others, { headings: key, columns: Object.entries(mapping) }].slice(-MOST);

@@ -57,8 +57,7 @@ export interface Fresh {
 
 /** The steps of a row that are recorded already, those that are not, and those that the row no longer says. */
 export class Amendment {
-  /** In the order of a piece's way; the parts of a mixed lot have no ids yet. */
-  readonly #steps: readonly Step[];
+  #made: readonly Step[] | undefined;
   readonly #kept = new Map<Step, Earlier>();
   readonly #struck = new Set<Earlier>();
   /** Why the row cannot be amended. */
@@ -70,7 +69,6 @@ export class Amendment {
     readonly earlier: readonly Earlier[],
     texts: ReadonlyMap<string, string | null>,
   ) {
-    this.#steps = stepsOf(planned);
     const open = new Set(earlier.filter(({ takenBack }) => !takenBack));
     for (const step of this.#steps) {
       const same = [...open].find((one) => one.kind === step.kind && sameContent(one, step, texts));
@@ -80,6 +78,16 @@ export class Amendment {
     }
     for (const one of open) this.#struck.add(one);
     this.#followGrade();
+  }
+
+  /**
+   * In the order of a piece's way; the parts of a mixed lot have no ids yet. Held only where some of
+   * them are kept: a first import has a hundred thousand rows of which none is.
+   */
+  get #steps(): readonly Step[] {
+    if (this.earlier.length === 0) return stepsOf(this.planned);
+    this.#made ??= stepsOf(this.planned);
+    return this.#made;
   }
 
   /** Seqs that are to be struck out. */
@@ -131,10 +139,11 @@ export class Amendment {
 
   /** What is to be recorded, in the order of a piece's way, as its firings stand now. */
   fresh(): Fresh[] {
+    const steps = this.#steps;
     const id = (step: Step) => this.#kept.get(step)?.command ?? this.#newId(step);
-    const grade = this.#steps.find(({ kind }) => kind === 'grade');
+    const grade = steps.find(({ kind }) => kind === 'grade');
     const now = stepsOf(this.planned, grade && id(grade));
-    return this.#steps.flatMap((step, at) => (this.#kept.has(step) ? [] : [{ step: now[at]!, id: id(step) }]));
+    return steps.flatMap((step, at) => (this.#kept.has(step) ? [] : [{ step: now[at]!, id: id(step) }]));
   }
 
   #newId({ kind, content }: Step): string {

@@ -88,15 +88,26 @@ export class Firings {
   }
 
   #firing(said: RowFiring, role: Role, day: string | undefined, line: number): FileFiring {
-    const beside = said.label === undefined || said.kiln !== undefined ? undefined : this.#labelled(role, said.label).kilns;
+    const beside =
+      said.label === undefined || said.kiln !== undefined
+        ? undefined
+        : this.#labelled(role, said.label).kilns;
     const others = new Set([...(beside?.get(day ?? '') ?? []), ...(beside?.get('') ?? [])]);
-    const where = others.size === 1 ? [...others][0]! : this.known.handle('kiln', said.kiln ?? KILN_NOT_NOTED, day);
+    const where =
+      others.size === 1 ? [...others][0]! : this.known.handle('kiln', said.kiln ?? KILN_NOT_NOTED, day);
     const own = named('firing', said.label ?? null, where, day ?? null, role);
     const there = this.all.get(own.id);
     if (there !== undefined) return there;
     const label = said.label ?? [this.known.name('kiln', where), role, day].filter(Boolean).join(' ');
     const happened = day ?? this.#labelled(role, label).notBefore;
-    const firing: FileFiring = { ...own, role, label, kiln: where, line, ...(happened === undefined ? {} : { day: happened }) };
+    const firing: FileFiring = {
+      ...own,
+      role,
+      label,
+      kiln: where,
+      line,
+      ...(happened === undefined ? {} : { day: happened }),
+    };
     this.all.set(own.id, firing);
     return firing;
   }

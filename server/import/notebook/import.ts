@@ -77,7 +77,8 @@ export async function importNotebook(asked: NotebookImport): Promise<Summary> {
   let theirs: readonly string[] = [];
   const file = await readNotebook(asked.source, async (headings) => {
     theirs = headings;
-    mapping = asked.mapping ?? (asked.folder === undefined ? {} : await recallMapping(asked.folder, headings));
+    mapping =
+      asked.mapping ?? (asked.folder === undefined ? {} : await recallMapping(asked.folder, headings));
     return mapping;
   });
   const known = await Known.of(host);
@@ -104,7 +105,9 @@ export async function importNotebook(asked: NotebookImport): Promise<Summary> {
     bad: bad.sort((a, b) => a.line - b.line),
     ...(dryRun ? { preview: previewOf(plan, compared, known, asked.previewRows ?? 1_000) } : {}),
     headings: file.headings,
-    unknown: file.headings.filter(({ heading, column }) => column === undefined && heading !== '').map(({ heading }) => heading),
+    unknown: file.headings
+      .filter(({ heading, column }) => column === undefined && heading !== '')
+      .map(({ heading }) => heading),
     mapping,
     encoding: file.encoding,
     notes: notesOn(file.encoding),
@@ -142,7 +145,11 @@ interface Compared {
 }
 
 /** What earlier imports recorded of the rows already. */
-async function compare(host: Host, rows: readonly PlannedRow[], progress: (done: number, of: number) => void): Promise<Compared> {
+async function compare(
+  host: Host,
+  rows: readonly PlannedRow[],
+  progress: (done: number, of: number) => void,
+): Promise<Compared> {
   const changed: Amendment[] = [];
   let repeated = 0;
   for (let from = 0; from < rows.length; from += 1_000) {
@@ -162,7 +169,12 @@ async function compare(host: Host, rows: readonly PlannedRow[], progress: (done:
 
 type Result = Tally & { struck: number };
 
-async function record({ host, who, device, progress }: NotebookImport, plan: Plan, { changed }: Compared, known: Known): Promise<Result> {
+async function record(
+  { host, who, device, progress }: NotebookImport,
+  plan: Plan,
+  { changed }: Compared,
+  known: Known,
+): Promise<Result> {
   const by = { who, device };
   const added = await host.recordAll(known.orders(by));
   const refused = added.find((outcome) => outcome.outcome === 'refused');
@@ -172,18 +184,32 @@ async function record({ host, who, device, progress }: NotebookImport, plan: Pla
   const struck = going.reduce((sum, one) => sum + one.strikes().length, 0);
   const steps = await firingSteps(host, firingsOf(plan.firings, going));
   const tally = await recordRows(host, going, steps, by, (done, of) => progress?.(done, of, 'recording'));
-  return { ...tally, recorded: tally.recorded + struck + added.filter(({ outcome }) => outcome === 'recorded').length, struck, bad: [...bad, ...tally.bad] };
+  return {
+    ...tally,
+    recorded: tally.recorded + struck + added.filter(({ outcome }) => outcome === 'recorded').length,
+    struck,
+    bad: [...bad, ...tally.bad],
+  };
 }
 
 /** Rows that strike something out are not foreseen: what they record can only be judged after that. */
-async function foresee({ host, who, device, progress }: NotebookImport, plan: Plan, { changed }: Compared, known: Known): Promise<Result> {
+async function foresee(
+  { host, who, device, progress }: NotebookImport,
+  plan: Plan,
+  { changed }: Compared,
+  known: Known,
+): Promise<Result> {
   const by = { who, device };
   const struck = changed.reduce((sum, one) => sum + one.strikes().length, 0);
   const going = changed.filter((one) => one.strikes().length === 0);
-  const rest = changed.filter((one) => one.strikes().length > 0).reduce((sum, one) => sum + one.fresh().length, 0);
+  const rest = changed
+    .filter((one) => one.strikes().length > 0)
+    .reduce((sum, one) => sum + one.fresh().length, 0);
   const adding = known.orders(by);
   const steps = await firingSteps(host, firingsOf(plan.firings, going));
-  const tally = await foreseeRows(host, going, steps, adding, by, (done, of) => progress?.(done, of, 'comparing'));
+  const tally = await foreseeRows(host, going, steps, adding, by, (done, of) =>
+    progress?.(done, of, 'comparing'),
+  );
   return { ...tally, recorded: tally.recorded + struck + rest + adding.length, struck };
 }
 

@@ -25,7 +25,10 @@ export async function meetRecorded(host: Host, firings: readonly FileFiring[]): 
   const recorded = new Map<string, string>();
   let after: number | undefined;
   do {
-    const params: Record<string, string> = { limit: '500', ...(after === undefined ? {} : { after: String(after) }) };
+    const params: Record<string, string> = {
+      limit: '500',
+      ...(after === undefined ? {} : { after: String(after) }),
+    };
     const answer = await host.report('studio', 'firings', params);
     for (const row of answer.rows as unknown as ListedFiring[]) {
       const at = row.endedAt ?? row.litAt ?? row.packedAt;
@@ -34,7 +37,10 @@ export async function meetRecorded(host: Host, firings: readonly FileFiring[]): 
     after = (answer.more as { next?: number } | undefined)?.next;
   } while (after !== undefined);
   for (const firing of firings) {
-    const there = firing.day === undefined ? undefined : recorded.get(key(firing.label, firing.kiln, firing.day, firing.role));
+    const there =
+      firing.day === undefined
+        ? undefined
+        : recorded.get(key(firing.label, firing.kiln, firing.day, firing.role));
     if (there !== undefined) firing.id = there;
   }
 }
@@ -67,9 +73,11 @@ export async function firingSteps(host: Host, firings: readonly FileFiring[]): P
       const { entries } = streams.get(`firing:${firing.id}`)!;
       const state = stateOf(`firing:${firing.id}`, entries, host.registry) as Firing;
       if (state.schedule !== undefined) firing.studioSchedule = state.schedule;
-      if (state.state === 'ended' || state.state === 'drawn' || state.state === 'lit') firing.late = lateIn(state, firing);
+      if (state.state === 'ended' || state.state === 'drawn' || state.state === 'lit')
+        firing.late = lateIn(state, firing);
       const before = new Set(entries.map(({ command }) => command));
-      for (const step of AHEAD[state.state] ?? []) steps.push(stepOf(firing, step as keyof typeof COMMANDS, before));
+      for (const step of AHEAD[state.state] ?? [])
+        steps.push(stepOf(firing, step as keyof typeof COMMANDS, before));
     }
   }
   return steps;

@@ -39,7 +39,13 @@ function withoutDuplicates(rows: readonly NotebookRow[]): [NotebookRow[], Bad[]]
     if (piece === undefined) return true;
     const there = lines.get(markKey(piece));
     if (there === undefined) lines.set(markKey(piece), line);
-    else bad.push({ line, column: 'piece', found: piece, expected: `a mark of its own: line ${there} has the same` });
+    else
+      bad.push({
+        line,
+        column: 'piece',
+        found: piece,
+        expected: `a mark of its own: line ${there} has the same`,
+      });
     return there === undefined;
   });
   return [single, bad];
@@ -75,7 +81,10 @@ class Planner {
       clay,
       glazes: row.glazes.map(({ zone, layers }) => ({
         ...(zone === undefined ? {} : { zone }),
-        layers: layers.map(({ glaze: name, coats }) => ({ glaze: this.known.handle('glaze', name, day), coats })),
+        layers: layers.map(({ glaze: name, coats }) => ({
+          glaze: this.known.handle('glaze', name, day),
+          coats,
+        })),
       })),
       bisque: bisque as FileFiring | undefined,
       glaze: glaze as FileFiring | undefined,

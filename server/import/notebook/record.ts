@@ -85,10 +85,17 @@ function inOrder(rows: readonly Amendment[], firings: readonly FiringStep[]): Re
       refs.push({ day: step.day ?? NOW, rank: step.rank, row, at });
     });
   });
-  return refs.sort((a, b) => (a.day < b.day ? -1 : a.day > b.day ? 1 : a.rank - b.rank || (a.row ?? 0) - (b.row ?? 0) || a.at - b.at));
+  return refs.sort((a, b) =>
+    a.day < b.day ? -1 : a.day > b.day ? 1 : a.rank - b.rank || (a.row ?? 0) - (b.row ?? 0) || a.at - b.at,
+  );
 }
 
-function ordersOf(refs: readonly Ref[], rows: readonly Amendment[], firings: readonly FiringStep[], by: By): { orders: Order[]; sources: Source[] } {
+function ordersOf(
+  refs: readonly Ref[],
+  rows: readonly Amendment[],
+  firings: readonly FiringStep[],
+  by: By,
+): { orders: Order[]; sources: Source[] } {
   const made = new Map<number, Fresh[]>();
   const freshOf = (row: number): Fresh[] => {
     const there = made.get(row) ?? rows[row]!.fresh();
@@ -113,15 +120,26 @@ function ordersOf(refs: readonly Ref[], rows: readonly Amendment[], firings: rea
 }
 
 /** The first refusal of a row tells why; its other steps only follow from it. */
-function take(tally: Tally, outcomes: readonly Outcome[], sources: readonly Source[], refused: Set<number>): void {
+function take(
+  tally: Tally,
+  outcomes: readonly Outcome[],
+  sources: readonly Source[],
+  refused: Set<number>,
+): void {
   outcomes.forEach((outcome, at) => {
     if (outcome.outcome === 'recorded') tally.recorded += outcome.last - outcome.first + 1;
     if (outcome.outcome === 'repeated' || outcome.outcome === 'unchanged') tally.repeated++;
     if (outcome.outcome !== 'refused') return;
     const { line, column, row } = sources[at]!;
     /* A firing whose rows were refused has nothing in it: that follows from them too. */
-    if (row === undefined ? outcome.refusal.code === 'no-such-firing' || refused.size > 0 : refused.has(row)) return;
+    if (row === undefined ? outcome.refusal.code === 'no-such-firing' || refused.size > 0 : refused.has(row))
+      return;
     if (row !== undefined) refused.add(row);
-    tally.bad.push({ line, column, found: shortened(outcome.refusal.code.replaceAll('-', ' ')), expected: outcome.refusal.sentence });
+    tally.bad.push({
+      line,
+      column,
+      found: shortened(outcome.refusal.code.replaceAll('-', ' ')),
+      expected: outcome.refusal.sentence,
+    });
   });
 }
