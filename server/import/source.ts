@@ -65,6 +65,7 @@ const tooLarge = (size?: number): Unreadable =>
  */
 async function encodingOf(bytes: AsyncIterable<Uint8Array>): Promise<Encoding> {
   let first = true;
+  let accents = false;
   const strict = new TextDecoder('utf-8', { fatal: true });
   for await (const part of bytes) {
     if (first && part.length > 0) {
@@ -74,14 +75,20 @@ async function encodingOf(bytes: AsyncIterable<Uint8Array>): Promise<Encoding> {
       refuseOtherKinds(part);
     }
     try {
-      strict.decode(part, { stream: true });
+      const text = strict.decode(part, { stream: true });
+      accents ||= /[\u0080-\uffff]/.test(text);
     } catch {
       return 'windows-1252';
     }
   }
   if (first) throw new Unreadable('This file is empty.');
-  /* A sequence that is only cut short at the very end is a truncated UTF-8 file: still UTF-8. */
-  return 'utf-8';
+  try {
+    strict.decode();
+    return 'utf-8';
+  } catch {
+    /* Only the very end does not fit: a UTF-8 file cut within a letter, if it has other such letters. */
+    return accents ? 'utf-8' : 'windows-1252';
+  }
 }
 
 function marked(start: Uint8Array): Encoding | undefined {

@@ -57,6 +57,7 @@ export interface Fresh {
 
 /** The steps of a row that are recorded already, those that are not, and those that the row no longer says. */
 export class Amendment {
+  #made: readonly Step[] | undefined;
   readonly #kept = new Map<Step, Earlier>();
   readonly #struck = new Set<Earlier>();
   /** Why the row cannot be amended. */
@@ -69,7 +70,7 @@ export class Amendment {
     texts: ReadonlyMap<string, string | null>,
   ) {
     const open = new Set(earlier.filter(({ takenBack }) => !takenBack));
-    for (const step of this.#steps()) {
+    for (const step of this.#steps) {
       const same = [...open].find((one) => one.kind === step.kind && sameContent(one, step, texts));
       if (same === undefined) continue;
       this.#kept.set(step, same);
@@ -79,11 +80,14 @@ export class Amendment {
     this.#followGrade();
   }
 
-  /* Steps are made anew each time they are asked for, unless some of them are kept. */
-  #cache: Step[] | undefined;
-  #steps(): Step[] {
-    this.#cache ??= stepsOf(this.planned);
-    return this.#cache;
+  /**
+   * In the order of a piece's way; the parts of a mixed lot have no ids yet. Held only where some of
+   * them are kept: a first import has a hundred thousand rows of which none is.
+   */
+  get #steps(): readonly Step[] {
+    if (this.earlier.length === 0) return stepsOf(this.planned);
+    this.#made ??= stepsOf(this.planned);
+    return this.#made;
   }
 
   /** Seqs that are to be struck out. */
@@ -93,6 +97,11 @@ export class Amendment {
 
   get repeated(): number {
     return this.#kept.size;
+  }
+
+  /** The row says what it said before. */
+  get unchanged(): boolean {
+    return this.#struck.size === 0 && this.#kept.size === this.#steps.length;
   }
 
   /** The step that recorded this entry is to be struck out and recorded anew; false when it is none of this row's. */
@@ -114,7 +123,7 @@ export class Amendment {
   #followGrade(): void {
     const changed = (kind: StepKind) =>
       [...this.#struck].some((one) => one.kind === kind) ||
-      this.#steps().some((step) => step.kind === kind && !this.#kept.has(step));
+      this.#steps.some((step) => step.kind === kind && !this.#kept.has(step));
     const mixed = this.earlier.some(({ kind, seqs }) => kind === 'grade' && seqs.length > 1);
     if (mixed && changed('fault')) this.#forget('grade');
     if (mixed && changed('grade')) this.#forget('left');
@@ -128,13 +137,13 @@ export class Amendment {
     }
   }
 
-  /** What is to be recorded, in the order of a piece's way. */
+  /** What is to be recorded, in the order of a piece's way, as its firings stand now. */
   fresh(): Fresh[] {
-    const steps = this.#steps();
+    const steps = this.#steps;
     const id = (step: Step) => this.#kept.get(step)?.command ?? this.#newId(step);
     const grade = steps.find(({ kind }) => kind === 'grade');
-    const named = grade === undefined ? steps : stepsOf(this.planned, id(grade));
-    return steps.flatMap((step, at) => (this.#kept.has(step) ? [] : [{ step: named[at]!, id: this.#newId(step) }]));
+    const now = stepsOf(this.planned, grade && id(grade));
+    return steps.flatMap((step, at) => (this.#kept.has(step) ? [] : [{ step: now[at]!, id: id(step) }]));
   }
 
   #newId({ kind, content }: Step): string {

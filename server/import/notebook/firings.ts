@@ -1,6 +1,6 @@
 /** The firings that the rows speak of: one for the same label, kiln and day. */
 import type { Bad } from '../records.ts';
-import { identity, thingId } from './ids.ts';
+import { named } from './ids.ts';
 import type { Known } from './known.ts';
 import type { NotebookRow, RowFiring } from './row.ts';
 
@@ -17,6 +17,8 @@ export interface FileFiring {
   /** Absent when no row tells it. */
   readonly day?: string;
   schedule?: string;
+  /** What the studio has of its schedule, where the file says nothing. */
+  studioSchedule?: string;
   /** It had ended or was drawn before this import: what it says now is noted afterwards, on that day. */
   late?: { readonly afterwards: 'ended' | 'drawn'; readonly day: string };
   /** Line of the first row that is in it, and of the first that names its schedule. */
@@ -86,16 +88,27 @@ export class Firings {
   }
 
   #firing(said: RowFiring, role: Role, day: string | undefined, line: number): FileFiring {
-    const beside = said.label === undefined || said.kiln !== undefined ? undefined : this.#labelled(role, said.label).kilns;
+    const beside =
+      said.label === undefined || said.kiln !== undefined
+        ? undefined
+        : this.#labelled(role, said.label).kilns;
     const others = new Set([...(beside?.get(day ?? '') ?? []), ...(beside?.get('') ?? [])]);
-    const where = others.size === 1 ? [...others][0]! : this.known.handle('kiln', said.kiln ?? KILN_NOT_NOTED, day);
-    const of = identity('firing', said.label ?? null, where, day ?? null, role);
-    const there = this.all.get(of);
+    const where =
+      others.size === 1 ? [...others][0]! : this.known.handle('kiln', said.kiln ?? KILN_NOT_NOTED, day);
+    const own = named('firing', said.label ?? null, where, day ?? null, role);
+    const there = this.all.get(own.id);
     if (there !== undefined) return there;
     const label = said.label ?? [this.known.name('kiln', where), role, day].filter(Boolean).join(' ');
     const happened = day ?? this.#labelled(role, label).notBefore;
-    const firing = { of, id: thingId(of), role, label, kiln: where, line, ...(happened === undefined ? {} : { day: happened }) };
-    this.all.set(of, firing);
+    const firing: FileFiring = {
+      ...own,
+      role,
+      label,
+      kiln: where,
+      line,
+      ...(happened === undefined ? {} : { day: happened }),
+    };
+    this.all.set(own.id, firing);
     return firing;
   }
 

@@ -44,11 +44,11 @@ export const identity = (...parts: readonly unknown[]): string => hash(parts).sl
 
 export const contentOf = (...parts: readonly unknown[]): string => hash(parts).slice(0, 13);
 
-/** An id for the lot or firing itself; never a command's. */
-export const thingId = (of: string): string => {
-  const rest = hash([of]);
-  return dashed(`${of}8fff8${rest.slice(0, 15)}`);
-};
+/** The first part of a lot's or firing's command ids, and the id of the lot or firing itself, which is never a command's. */
+export function named(...parts: readonly unknown[]): { readonly of: string; readonly id: string } {
+  const all = hash(parts);
+  return { of: all.slice(0, 12), id: dashed(`${all.slice(0, 12)}8fff8${all.slice(12, 27)}`) };
+}
 
 export function commandId({ of, step, generation, content }: StepId): string {
   const code = STEPS.indexOf(step).toString(16).padStart(3, '0');

@@ -19,7 +19,9 @@ const ADD: Readonly<Record<Material, string>> = {
 
 interface MaterialsReport {
   readonly rows: readonly { readonly kind: Material; readonly id: string; readonly name: string }[];
-  readonly more: { readonly words: Readonly<Record<keyof KnownWords, readonly { id: string; name: string }[]>> };
+  readonly more: {
+    readonly words: Readonly<Record<keyof KnownWords, readonly { id: string; name: string }[]>>;
+  };
 }
 
 export interface Added {
@@ -35,9 +37,19 @@ export interface Added {
 const plainName = (name: string): string => name.normalize('NFKC').replace(/\s+/g, ' ').trim().toLowerCase();
 
 export class Known {
-  readonly #names: Record<Material, Map<string, string>> = { clay: new Map(), glaze: new Map(), schedule: new Map(), kiln: new Map() };
+  readonly #names: Record<Material, Map<string, string>> = {
+    clay: new Map(),
+    glaze: new Map(),
+    schedule: new Map(),
+    kiln: new Map(),
+  };
   /** Ids by handle of the id and of the present name. */
-  readonly #handles: Record<Material, Map<string, string>> = { clay: new Map(), glaze: new Map(), schedule: new Map(), kiln: new Map() };
+  readonly #handles: Record<Material, Map<string, string>> = {
+    clay: new Map(),
+    glaze: new Map(),
+    schedule: new Map(),
+    kiln: new Map(),
+  };
   readonly #newMaterials: { kind: Material; id: string; name: string; day?: string }[] = [];
   readonly #people = new Map<string, { person: string; name: string; isNew: boolean; day?: string }>();
 
@@ -92,11 +104,15 @@ export class Known {
   }
 
   async #find(name: string): Promise<{ person: string; name: string; isNew: boolean }> {
-    const found = (await this.host.people.find(name)).filter((one) => plainName(one.name) === plainName(name));
+    const found = (await this.host.people.find(name)).filter(
+      (one) => plainName(one.name) === plainName(name),
+    );
     for (const { person } of found) {
       const stream = `person:${person}`;
       const entries = (await this.host.log.streams([stream])).get(stream)?.entries ?? [];
-      const state = stateOf(stream, entries, this.host.registry) as { name?: unknown; forgotten?: boolean } | undefined;
+      const state = stateOf(stream, entries, this.host.registry) as
+        | { name?: unknown; forgotten?: boolean }
+        | undefined;
       if (state?.name !== undefined && !state.forgotten) return { person, name, isNew: false };
     }
     return { person: randomUUID(), name, isNew: true };
@@ -106,7 +122,12 @@ export class Known {
   orders(by: Pick<Order, 'who' | 'device'>): Order[] {
     const materials = this.#newMaterials.map(({ kind, id, name, day }) => ({
       ...by,
-      id: commandId({ of: identity(kind, id), step: 'material', generation: 0, content: contentOf(name, day ?? null) }),
+      id: commandId({
+        of: identity(kind, id),
+        step: 'material',
+        generation: 0,
+        content: contentOf(name, day ?? null),
+      }),
       command: ADD[kind],
       input: { id, name },
       ...(day === undefined ? {} : { happenedAt: day }),
@@ -126,7 +147,8 @@ export class Known {
   }
 
   added(): Added {
-    const of = (kind: Material) => this.#newMaterials.filter((one) => one.kind === kind).map(({ name }) => name);
+    const of = (kind: Material) =>
+      this.#newMaterials.filter((one) => one.kind === kind).map(({ name }) => name);
     const people = this.#added().map(({ name }) => name);
     return { clays: of('clay'), glazes: of('glaze'), schedules: of('schedule'), kilns: of('kiln'), people };
   }

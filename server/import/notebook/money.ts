@@ -55,7 +55,8 @@ function split(amount: string, digits: number): { whole: string; fraction: strin
   const behind = amount.length - at - 1;
   const other = mark === '.' ? ',' : '.';
   const repeated = amount.indexOf(mark) !== at;
-  const thousands = behind === 3 && (repeated || digits < 3 || (mark === ',' && !amount.includes('.')));
+  /* '1,200' is a thousand and more; '24.555' may be that or a slip, so it is asked for again. */
+  const thousands = behind === 3 && (repeated || mark === ',');
   if (thousands) {
     return grouped(amount, mark) && !amount.includes(other)
       ? { whole: amount.replaceAll(mark, ''), fraction: '' }

@@ -119,7 +119,7 @@ export function readRow({ line, cells }: Cells, { words, money, today }: Reader)
       expected: 'the day it was made, a date like 2026-05-01, or its mark in piece',
     });
   }
-  if (bad.length === 0) bad.push(...outOfOrder(row, cells));
+  if (bad.length === 0) bad.push(...outOfOrder(row, cells), ...neverFired(row, cells));
   return bad.length > 0 ? bad : row;
 }
 
@@ -170,4 +170,16 @@ function outOfOrder(row: NotebookRow, cells: Cells['cells']): Bad[] {
     before = { day, said };
   }
   return bad;
+}
+
+/** What only fired ware can be: graded, mended, sold or posted. */
+function neverFired(row: NotebookRow, cells: Cells['cells']): Bad[] {
+  if (row.bisque !== undefined || row.glaze !== undefined) return [];
+  const needs: Column[] = [];
+  if (row.grades !== undefined) needs.push('grade');
+  if (row.repairs.length > 0) needs.push('repair');
+  if (row.left?.how === 'sold' || row.left?.how === 'posted') needs.push('left');
+  const expected =
+    'nothing yet, or the day it was fired in bisque_fired or glaze_fired: only fired ware is graded, mended or sold';
+  return needs.map((column) => ({ line: row.line, column, found: shortened(cells[column]!), expected }));
 }

@@ -6,7 +6,7 @@ import { piecesByGrade } from '../../studio/piece/grade.ts';
 import { piecesWith } from './faults.ts';
 import type { FileFiring } from './firings.ts';
 import type { StepKind } from './ids.ts';
-import { contentOf, identity, thingId } from './ids.ts';
+import { contentOf, named } from './ids.ts';
 import type { Column } from './read.ts';
 import type { NotebookRow } from './row.ts';
 
@@ -18,7 +18,10 @@ export interface PlannedRow {
   readonly lot: string;
   readonly owner: Owner;
   readonly clay?: string;
-  readonly glazes: readonly { readonly zone?: string; readonly layers: readonly { glaze: string; coats: number }[] }[];
+  readonly glazes: readonly {
+    readonly zone?: string;
+    readonly layers: readonly { glaze: string; coats: number }[];
+  }[];
   readonly bisque?: FileFiring;
   readonly glaze?: FileFiring;
   readonly price?: Money;
@@ -42,12 +45,22 @@ export interface Step {
 }
 
 /** A row without a mark is known by its place among those of the same day, form, clay and owner. */
-export function rowIdentity(row: NotebookRow, owner: Owner, clay: string | undefined, place: number): { of: string; lot: string } {
-  const of =
-    row.piece === undefined
-      ? identity('row', row.made ?? null, row.form ?? null, clay ?? null, owner.kind, owner.kind === 'own' ? null : owner.person, place)
-      : identity('mark', markKey(row.piece));
-  return { of, lot: thingId(of) };
+export function rowIdentity(
+  row: NotebookRow,
+  owner: Owner,
+  clay: string | undefined,
+  place: number,
+): { of: string; id: string } {
+  if (row.piece !== undefined) return named('mark', markKey(row.piece));
+  return named(
+    'row',
+    row.made ?? null,
+    row.form ?? null,
+    clay ?? null,
+    owner.kind,
+    owner.kind === 'own' ? null : owner.person,
+    place,
+  );
 }
 
 /** Marks are compared as the studio claims them. */
@@ -57,7 +70,15 @@ export const markKey = (mark: string): string => mark.normalize('NFKC').toUpperC
 export function stepsOf(planned: PlannedRow, graded?: string): Step[] {
   const { row, lot } = planned;
   const days = daysOf(planned);
-  const step = (kind: StepKind, command: string, rank: number, day: string | undefined, column: Column, input: object, more: object = {}): Step => ({
+  const step = (
+    kind: StepKind,
+    command: string,
+    rank: number,
+    day: string | undefined,
+    column: Column,
+    input: object,
+    more: object = {},
+  ): Step => ({
     kind,
     command,
     rank,
@@ -67,22 +88,38 @@ export function stepsOf(planned: PlannedRow, graded?: string): Step[] {
     content: contentOf(input, day ?? null),
     ...more,
   });
-  const fault = row.faults.length > 0 && row.faults.every(({ kind }) => kind === row.faults[0]!.kind) ? { fault: row.faults[0]!.kind } : {};
+  const fault =
+    row.faults.length > 0 && row.faults.every(({ kind }) => kind === row.faults[0]!.kind)
+      ? { fault: row.faults[0]!.kind }
+      : {};
   const steps = [
     step('begin', 'piece.begin', 0, days.begun, row.made === undefined ? 'piece' : 'made', begun(planned)),
     ...priced(planned).map((input) => step('price', 'piece.price', 85, days.begun, 'price', input)),
     ...packed(planned, planned.bisque),
-    ...planned.glazes.map((glaze) => step('glaze', 'glaze.apply', 40, days.glazed, 'glazes', { ...glaze, ...notNoted(planned) })),
+    ...planned.glazes.map((glaze) =>
+      step('glaze', 'glaze.apply', 40, days.glazed, 'glazes', { ...glaze, ...notNoted(planned) }),
+    ),
     ...packed(planned, planned.glaze),
-    ...row.faults.map((found) => step('fault', 'fault.find', 70, days.seen, 'faults', { ...found, count: piecesWith(found, row.count, row.grades) })),
-    ...row.repairs.map((method) => step('repair', 'repair.do', 74, days.seen, 'repair', { method, ...fault })),
-    ...(row.grades === undefined ? [] : [step('grade', 'piece.grade', 80, days.seen, 'grade', { ...row.grades })]),
+    ...row.faults.map((found) =>
+      step('fault', 'fault.find', 70, days.seen, 'faults', {
+        ...found,
+        count: piecesWith(found, row.count, row.grades),
+      }),
+    ),
+    ...row.repairs.map((method) =>
+      step('repair', 'repair.do', 74, days.seen, 'repair', { method, ...fault }),
+    ),
+    ...(row.grades === undefined
+      ? []
+      : [step('grade', 'piece.grade', 80, days.seen, 'grade', { ...row.grades })]),
     ...leaving(planned, graded).map(({ piece, ...input }) => {
       const left = step('left', 'piece.leave', 90, row.left!.day ?? days.seen, 'left', input);
       return { ...left, input: { ...left.input, piece } };
     }),
     /* A note can hold a name: not even a hash of it goes into an id. */
-    ...(row.note === undefined ? [] : [{ ...step('note', 'piece.note', 95, days.seen, 'note', { note: row.note }), content: NO_CONTENT }]),
+    ...(row.note === undefined
+      ? []
+      : [{ ...step('note', 'piece.note', 95, days.seen, 'note', { note: row.note }), content: NO_CONTENT }]),
   ];
   return told(steps);
 }
@@ -120,7 +157,9 @@ function begun({ row, owner, clay }: PlannedRow): object {
 
 function priced({ price, secondPrice }: PlannedRow): object[] {
   if (price === undefined && secondPrice === undefined) return [];
-  return [{ ...(price === undefined ? {} : { price }), ...(secondPrice === undefined ? {} : { secondPrice }) }];
+  return [
+    { ...(price === undefined ? {} : { price }), ...(secondPrice === undefined ? {} : { secondPrice }) },
+  ];
 }
 
 /** A glaze firing in a row that has no bisque: that it was fired or dried before was not noted. */
@@ -136,13 +175,22 @@ const FIRED: Readonly<Record<FileFiring['role'], Column>> = { bisque: 'bisque_fi
  */
 function packed(planned: PlannedRow, firing: FileFiring | undefined): Step[] {
   if (firing === undefined) return [];
-  const { id, role, label, kiln, schedule, day } = firing;
-  const load = { firing: id, label, kiln, ...(schedule === undefined ? {} : { schedule }), role };
+  const { id, role, label, kiln, schedule, studioSchedule, late } = firing;
+  const used = schedule ?? studioSchedule;
+  const day = late?.day ?? firing.day;
+  const load = {
+    firing: id,
+    label,
+    kiln,
+    ...(used === undefined ? {} : { schedule: used }),
+    role,
+    ...(late === undefined ? {} : { afterwards: late.afterwards }),
+  };
   return [
     {
       kind: role === 'bisque' ? 'bisque' : 'glaze-fire',
       command: 'firing.pack',
-      rank: PACKING[role],
+      rank: PACKING[role] + (late === undefined ? 0 : 5),
       ...(day === undefined ? {} : { day }),
       column: FIRED[role],
       firing,
@@ -155,7 +203,10 @@ function packed(planned: PlannedRow, firing: FileFiring | undefined): Step[] {
 /** Wasters of a mixed lot are not sold, posted or given away with the rest. */
 const LEAVE_WASTERS = new Set(['sold', 'posted', 'given']);
 
-function leaving({ row, lot, price, secondPrice }: PlannedRow, graded: string | undefined): { piece: string; how: string }[] {
+function leaving(
+  { row, lot, price, secondPrice }: PlannedRow,
+  graded: string | undefined,
+): { piece: string; how: string }[] {
   if (row.left === undefined) return [];
   const { how } = row.left;
   const sold = (grade: Grade | undefined) => {
@@ -166,6 +217,12 @@ function leaving({ row, lot, price, secondPrice }: PlannedRow, graded: string | 
   const { grades } = row;
   const parts = piecesByGrade(lot, row.count, grades, graded ?? '');
   const given = GRADES.filter((grade) => grades[grade] > 0);
-  const going = given.length > 1 && LEAVE_WASTERS.has(how) ? given.filter((grade) => grade !== 'waster') : given;
-  return going.map((grade) => ({ piece: parts[grade]!, how, ...sold(grade), ...(given.length > 1 ? { count: grades[grade] } : {}) }));
+  const going =
+    given.length > 1 && LEAVE_WASTERS.has(how) ? given.filter((grade) => grade !== 'waster') : given;
+  return going.map((grade) => ({
+    piece: parts[grade]!,
+    how,
+    ...sold(grade),
+    ...(given.length > 1 ? { count: grades[grade] } : {}),
+  }));
 }

@@ -1,7 +1,8 @@
 /** Striking out what an amended notebook no longer says, with what rests on it. */
+
+import type { Host, Order } from '../../host/host.ts';
 import type { Bad } from '../records.ts';
 import { shortened } from '../records.ts';
-import type { Host, Order } from '../../host/host.ts';
 import type { Amendment } from './earlier.ts';
 import { commandId, contentOf, identity, readCommandId } from './ids.ts';
 
@@ -53,44 +54,63 @@ interface Rows {
   readonly byLot: ReadonlyMap<string, Amendment>;
 }
 
-async function strikeGroup(host: Host, group: readonly Amendment[], rows: Rows, by: Pick<Order, 'who' | 'device'>): Promise<void> {
+async function strikeGroup(
+  host: Host,
+  group: readonly Amendment[],
+  rows: Rows,
+  by: Pick<Order, 'who' | 'device'>,
+): Promise<void> {
   /** Of firings that are left with nothing in them. */
   const alongside = new Set<number>();
+  let before = '';
   for (;;) {
     const going = group.filter(({ refused }) => refused === undefined);
     const seqs = [...new Set([...going.flatMap((one) => one.strikes()), ...alongside])].sort((a, b) => a - b);
     if (seqs.length === 0) return;
     const { count } = await host.log.head();
-    const id = commandId({ of: identity('strike', count), step: 'strike', generation: 0, content: contentOf(seqs, count) });
+    const id = commandId({
+      of: identity('strike', count),
+      step: 'strike',
+      generation: 0,
+      content: contentOf(seqs, count),
+    });
     const outcome = await host.record({ ...by, id, command: 'entry.strike', input: { seqs, why: WHY } });
     if (outcome.outcome !== 'refused') return;
-    const others = outcome.refusal.others ?? [];
-    const before = seqs.length;
-    let changed = false;
-    for (const { seq, why } of others) changed = (await settle(host, seq, why, rows, alongside)) || changed;
-    if (changed && (before !== seqs.length || others.length > 0)) continue;
-    for (const one of going) one.refused = shortened(outcome.refusal.sentence);
-    return;
+    if (seqs.join() === before) return refuseAll(host, going, outcome.refusal.sentence, rows, by);
+    before = seqs.join();
+    for (const { seq, why } of outcome.refusal.others ?? []) await settle(host, seq, why, rows, alongside);
   }
 }
 
-/** Decides about one entry that rests on those to be struck; true when something new came of it. */
-async function settle(host: Host, seq: number, why: string, { byRow, byLot }: Rows, alongside: Set<number>): Promise<boolean> {
+/** Nothing tells which row of the group is in the way: each is tried by itself. */
+async function refuseAll(
+  host: Host,
+  group: readonly Amendment[],
+  sentence: string,
+  rows: Rows,
+  by: Pick<Order, 'who' | 'device'>,
+): Promise<void> {
+  if (group.length === 1) group[0]!.refused = shortened(sentence);
+  else for (const one of group) await strikeGroup(host, [one], rows, by);
+}
+
+/** Decides about one entry that rests on those to be struck: with them, or they are not. */
+async function settle(
+  host: Host,
+  seq: number,
+  why: string,
+  { byRow, byLot }: Rows,
+  alongside: Set<number>,
+): Promise<void> {
   const [entry] = await host.log.read(seq - 1, 1);
   const id = readCommandId(entry!.command);
-  const row = id === undefined ? undefined : byRow.get(id.of);
-  if (row?.anew(seq)) return true;
+  if (id !== undefined && byRow.get(id.of)?.anew(seq)) return;
   if (id?.step === 'light' || id?.step === 'end' || id?.step === 'draw') {
-    if (alongside.has(seq)) return false;
     alongside.add(seq);
-    return true;
+    return;
   }
-  let changed = false;
   for (const stream of entry!.streams) {
     const hit = byLot.get(stream);
-    if (hit === undefined || hit.refused !== undefined) continue;
-    hit.refused = shortened(why);
-    changed = true;
+    if (hit !== undefined) hit.refused ??= shortened(why);
   }
-  return changed;
 }
