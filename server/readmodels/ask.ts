@@ -3,7 +3,7 @@ import { drizzle } from 'drizzle-orm/sqlite-proxy';
 import type { Ask, Settings } from '../contract/plugin.ts';
 import { type StreamKind, streamName } from '../contract/streams.ts';
 import type { People } from '../people/people.ts';
-import type { Reading } from './model.ts';
+import type { Reading } from './reading.ts';
 import type { Stories } from './stories.ts';
 
 export interface Asking {

@@ -1,5 +1,4 @@
 /** One plugin's read model: its file, where it stands in the log, and the batch being written into it. */
-import { LRUCache } from 'lru-cache';
 import {
   buildingPath,
   type Connection,
@@ -10,6 +9,7 @@ import {
   openExisting,
 } from './file.ts';
 import type { ModelPlan, ProjectionPlan } from './plan.ts';
+import { Reading } from './reading.ts';
 import { type TablePlan, type Value, valuesOf } from './tables.ts';
 import { type TableWriter, tableWriter } from './writer.ts';
 
@@ -37,6 +37,7 @@ export class ReadModel {
   private db: Connection | undefined;
   private building = false;
   private writers: Map<TablePlan, TableWriter> | undefined;
+  private own: Record<'count' | 'stand', ReturnType<Connection['prepare']>> | undefined;
   private idle: Reading[] = [];
   /** Counts the files, so that a reading of an earlier one is not used again. */
   private files = 0;
@@ -81,32 +82,33 @@ export class ReadModel {
   private prepare(): void {
     const db = this.db!;
     this.writers = new Map(this.plan.tables.map((table) => [table, tableWriter(db, table, this.building)]));
+    this.own = {
+      count: db.prepare(`INSERT INTO wareboard_events VALUES (?, ?, ?)
+        ON CONFLICT (name) DO UPDATE SET entries = entries + excluded.entries, last = excluded.last`),
+      stand: db.prepare('UPDATE wareboard_checkpoint SET seq = ?, mark = ?'),
+    };
   }
 
   begin(): void {
     this.db!.exec('BEGIN IMMEDIATE');
   }
 
-  put(projection: ProjectionPlan, stream: string, key: string, before: StateOf, after: StateOf): void {
-    const old = before && projection.rows(before.state as never, key);
-    const now = after && projection.rows(after.state as never, key);
-    for (const name in now) if (!projection.tables.has(name)) throw new Error(`projection ${projection.name} has no table ${name}`);
-    for (const table of projection.list) {
-      const writer = this.writers!.get(table)!;
-      writer.put(stream, values(projection, table, old), values(projection, table, now));
-    }
+  /** Writes what a stream's rows have come to. */
+  put({ name, rows, tables }: ProjectionPlan, stream: string, key: string, before: StateOf, after: StateOf): void {
+    const old = before ? rows(before.state as never, key) : NO_ROWS;
+    const now = after ? rows(after.state as never, key) : NO_ROWS;
+    for (const table in now) if (!tables.has(table)) throw new Error(`projection ${name} has no table ${table}`);
+    for (const table of tables.values())
+      this.writers!.get(table)!.put(stream, valuesIn(table, old), valuesIn(table, now));
   }
 
   commit(seq: number, mark: string, events: ReadonlyMap<string, EventCount>): void {
-    const db = this.db!;
     for (const writer of this.writers!.values()) writer.flush();
-    const count = db.prepare(`INSERT INTO wareboard_events VALUES (?, ?, ?)
-      ON CONFLICT (name) DO UPDATE SET entries = entries + excluded.entries, last = excluded.last`);
+    const { count, stand } = this.own!;
     for (const it of events.values()) count.run([it.name, it.entries, it.last]);
-    db.exec('DELETE FROM wareboard_checkpoint');
-    db.prepare('INSERT INTO wareboard_checkpoint VALUES (?, ?, ?)').run([seq, mark, this.plan.signature]);
-    db.exec('COMMIT');
-    if (db.inTransaction) throw new Error('the transaction is still open after its commit');
+    stand.run([seq, mark]);
+    this.db!.exec('COMMIT');
+    if (this.db!.inTransaction) throw new Error('the transaction is still open after its commit');
     this.seq = seq;
   }
 
@@ -171,58 +173,7 @@ export class ReadModel {
   }
 }
 
-function values(projection: ProjectionPlan, table: TablePlan, rows: ReturnType<ProjectionPlan['rows']> | undefined) {
-  if (rows === undefined) return NONE;
-  const made: Value[][] = [];
-  for (const name in rows) {
-    if (projection.tables.get(name) !== table) continue;
-    for (const row of rows[name]!) made.push(valuesOf(table, row));
-  }
-  return made;
-}
+const NO_ROWS: ReturnType<ProjectionPlan['rows']> = {};
 
-const NONE: readonly Value[][] = [];
-const PREPARED = 100;
-
-type Statement = ReturnType<Connection['prepare']>;
-
-/** A reading connection with its prepared statements. */
-export class Reading {
-  private readonly statements = new LRUCache<string, { asked: Statement; raw: Statement }>({ max: PREPARED });
-
-  constructor(private readonly db: Connection) {}
-
-  private prepare(sql: string) {
-    const known = this.statements.get(sql);
-    if (known) return known;
-    const made = { asked: this.db.prepare(sql), raw: this.db.prepare(sql).raw() };
-    this.statements.set(sql, made);
-    return made;
-  }
-
-  start(): void {
-    this.db.exec('BEGIN');
-  }
-
-  end(): void {
-    if (this.db.inTransaction) this.db.exec('ROLLBACK');
-  }
-
-  rows(sql: string, params: readonly unknown[]): Record<string, unknown>[] {
-    return this.prepare(sql).asked.all(params) as Record<string, unknown>[];
-  }
-
-  arrays(sql: string, params: readonly unknown[]): unknown[][] {
-    return this.prepare(sql).raw.all(params) as unknown[][];
-  }
-
-  /** Seq of the last entry that this moment speaks of. */
-  seq(): number {
-    const [row] = this.arrays('SELECT seq FROM wareboard_checkpoint', []) as [[number]];
-    return row[0];
-  }
-
-  close(): void {
-    this.db.close();
-  }
-}
+const valuesIn = (table: TablePlan, rows: ReturnType<ProjectionPlan['rows']>): Value[][] =>
+  rows[table.name]?.map((row) => valuesOf(table, row)) ?? [];

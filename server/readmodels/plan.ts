@@ -10,10 +10,8 @@ export interface ProjectionPlan {
   readonly name: string;
   readonly of: string;
   readonly rows: Projection['rows'];
-  /** By the key in the projection's `tables`, and by the table's own name. */
+  /** By name, which is also their key in the projection's `tables`. */
   readonly tables: ReadonlyMap<string, TablePlan>;
-  /** Each table once. */
-  readonly list: readonly TablePlan[];
 }
 
 export interface ModelPlan {
@@ -24,25 +22,12 @@ export interface ModelPlan {
 }
 
 export function planModel(plugin: Plugin): ModelPlan {
-  const tables = new Map<string, TablePlan>();
-  const owners = new Set<string>();
-  const projections = Object.entries(plugin.projections ?? {}).map(([name, made]) => {
-    const list = Object.values(made.tables).map((table) => {
-      const plan = planTable(table);
-      const known = tables.get(plan.name);
-      const owner = `${made.of} ${plan.name}`;
-      if ((known && known.create !== plan.create) || owners.has(owner) || plan.name.startsWith('wareboard_'))
-        throw new Error(`plugin ${plugin.id}: projection ${name} cannot keep a table named ${plan.name}: the name is taken`);
-      owners.add(owner);
-      tables.set(plan.name, known ?? plan);
-      return known ?? plan;
-    });
-    const keys = Object.keys(made.tables);
-    const byName = new Map([...list.map((it) => [it.name, it] as const), ...list.map((it, i) => [keys[i]!, it] as const)]);
-    return { name, of: made.of, rows: made.rows, tables: byName, list };
+  const projections = Object.entries(plugin.projections ?? {}).map(([name, { of, rows, tables }]) => {
+    const plans = Object.values(tables).map(planTable);
+    return { name, of, rows, tables: new Map(plans.map((it) => [it.name, it])) };
   });
-  const plans = [...tables.values()];
-  return { plugin: plugin.id, signature: signature(plugin, plans), projections, tables: plans };
+  const tables = projections.flatMap((it) => [...it.tables.values()]);
+  return { plugin: plugin.id, signature: signature(plugin, tables), projections, tables };
 }
 
 function signature(plugin: Plugin, tables: readonly TablePlan[]): string {

@@ -1,0 +1,47 @@
+/** A connection for reports, on one unchanging moment of a read model. */
+import { LRUCache } from 'lru-cache';
+import type { Connection } from './file.ts';
+
+const PREPARED = 100;
+
+type Statement = ReturnType<Connection['prepare']>;
+
+export class Reading {
+  private readonly statements = new LRUCache<string, { asked: Statement; raw: Statement }>({ max: PREPARED });
+
+  constructor(private readonly db: Connection) {}
+
+  private prepare(sql: string) {
+    const known = this.statements.get(sql);
+    if (known) return known;
+    const made = { asked: this.db.prepare(sql), raw: this.db.prepare(sql).raw() };
+    this.statements.set(sql, made);
+    return made;
+  }
+
+  start(): void {
+    this.db.exec('BEGIN');
+  }
+
+  end(): void {
+    if (this.db.inTransaction) this.db.exec('ROLLBACK');
+  }
+
+  rows(sql: string, params: readonly unknown[]): Record<string, unknown>[] {
+    return this.prepare(sql).asked.all(params) as Record<string, unknown>[];
+  }
+
+  arrays(sql: string, params: readonly unknown[]): unknown[][] {
+    return this.prepare(sql).raw.all(params) as unknown[][];
+  }
+
+  /** Seq of the last entry that this moment speaks of. */
+  seq(): number {
+    const [row] = this.arrays('SELECT seq FROM wareboard_checkpoint', []) as [[number]];
+    return row[0];
+  }
+
+  close(): void {
+    this.db.close();
+  }
+}
