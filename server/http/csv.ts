@@ -18,15 +18,8 @@ export function csvCell(value: unknown): string {
 function neutral(value: unknown): string {
   if (value === null || value === undefined) return '';
   if (typeof value === 'number' || typeof value === 'bigint' || typeof value === 'boolean') return String(value);
-  const text = typeof value === 'string' ? value : fromObject(value);
+  const text = typeof value === 'string' ? value : JSON.stringify(value);
   return FORMULA.test(text) && !FIGURE.test(text) ? `'${text}` : text;
-}
-
-/** A person that the host has named is written by name; anything else as JSON. */
-function fromObject(value: unknown): string {
-  const named = value as { name?: unknown; person?: unknown };
-  if (typeof named.person === 'string' && typeof named.name === 'string') return named.name;
-  return JSON.stringify(value);
 }
 
 export function csvLine(values: readonly unknown[]): string {
