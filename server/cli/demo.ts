@@ -20,9 +20,8 @@ export const demo: Verb = {
     const dir = await mkdtemp(join(tmpdir(), 'wareboard-demo-'));
     const today = clock().toISOString().slice(0, 10);
     try {
-      return await serveFolder(dir, words, desk, (host) =>
-        withBar(terminal, 'Making the demo studio', (progress) => record(host, today, progress)),
-      );
+      await withBar(terminal, 'Making the demo studio', (progress) => record(dir, today, progress));
+      return await serveFolder(dir, words, desk);
     } finally {
       await rm(dir, { recursive: true, force: true });
     }

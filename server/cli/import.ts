@@ -2,7 +2,7 @@
 import { existsSync } from 'node:fs';
 import { resolve } from 'node:path';
 import { atWork } from './enter.ts';
-import { importOutcome } from './import-outcome.ts';
+import { importOutcome, type Summary } from './import-outcome.ts';
 import { withBar } from './progress.ts';
 import { type Desk, Failed, type Verb, WrongWords } from './verb.ts';
 import { exactly } from './words.ts';
@@ -21,7 +21,7 @@ export const importVerb: Verb = {
     const summary = await atWork(words, desk, (at) =>
       withBar(desk.terminal, 'Importing', (progress) => at.import(asked, progress)),
     );
-    return importOutcome(summary, desk.terminal);
+    return importOutcome(summary as Summary, asked.dryRun, desk.terminal);
   },
 };
 
@@ -32,7 +32,8 @@ function refuseUnknown(kind: string, { parts }: Desk): void {
 }
 
 /** The column follows the last '=', so that a heading may hold one. @throws WrongWords */
-function mappingOf(pairs: readonly string[]): Record<string, string> {
+function mappingOf(pairs: readonly string[]): Record<string, string> | undefined {
+  if (pairs.length === 0) return undefined;
   const mapping = pairs.map((pair) => {
     const at = pair.lastIndexOf('=');
     if (at < 1 || at === pair.length - 1) throw new WrongWords(`--map wants HEADING=COLUMN, not ${pair}.`);

@@ -1,6 +1,6 @@
 /** The parts that the command line puts together, as it sees them. */
 import type { Plugin } from '../contract/plugin.ts';
-import type { Host } from '../host/host.ts';
+import type { Host, Progress } from '../host/host.ts';
 import type { Import } from '../http/services.ts';
 import type { Clock } from '../log/log.ts';
 
@@ -23,8 +23,8 @@ export interface Parts {
   readonly plugins: readonly Plugin[];
   /** By kind of file. */
   readonly imports: Readonly<Record<string, Import>>;
-  /** Records the demo studio, dated back from `today` ('2026-05-01'). */
-  demo?(host: Host, today: string, progress: (done: number, of: number) => void): Promise<void>;
+  /** Records the demo studio in an empty folder, dated back from `today` ('2026-05-01'). */
+  demo?(dir: string, today: string, progress: Progress): Promise<void>;
   /** Folder of the built page. */
   readonly web: string;
 }

@@ -24,15 +24,13 @@ export const serve: Verb = {
   },
 };
 
-/** @param begin is done before anybody is let in */
-export async function serveFolder(dir: string, words: Words, desk: Desk, begin?: (host: Host) => Promise<void>): Promise<number> {
+export async function serveFolder(dir: string, words: Words, desk: Desk): Promise<number> {
   const port = portOf(desk);
   const taken = await lockOrServer(dir);
   if (!isLock(taken)) throw new Failed(`${dir} is open already: Wareboard serves it at ${taken.address}.`);
   try {
     const host = await openHost(dir, words, desk, true);
     try {
-      await begin?.(host);
       const serving = await open(host, dir, port, taken, desk);
       taken.publish(serving.address);
       desk.terminal.out(`Wareboard is at ${serving.address}\nThe record is in ${dir}\n`);
@@ -55,6 +53,7 @@ async function open(host: Host, dir: string, port: number, lock: Lock, { parts, 
   const keeping = {
     instance: lock.holder.instance,
     version: parts.version,
+    folder: dir,
     uploads: { folder: uploads, limit: UPLOAD_LIMIT },
     imports: parts.imports,
     backup: async () => {

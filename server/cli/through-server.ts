@@ -35,7 +35,8 @@ export function throughServer(address: string, { clock }: Pick<Desk, 'clock'>, l
 
   return {
     async import({ kind, file, dryRun, mapping }, progress) {
-      const query = new URLSearchParams({ kind, mapping: JSON.stringify(mapping), ...(dryRun ? { 'dry-run': 'true' } : {}) });
+      const query = new URLSearchParams({ kind, 'dry-run': String(dryRun) });
+      if (mapping !== undefined) query.set('mapping', JSON.stringify(mapping));
       const headers = { 'content-type': 'text/csv', 'content-length': String(statSync(file).size) };
       const body = Readable.toWeb(createReadStream(file)) as unknown as BodyInit;
       const init = { method: 'POST', headers, body, duplex: 'half' } as RequestInit;

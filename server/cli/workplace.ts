@@ -11,8 +11,8 @@ export interface ImportAsked {
   readonly kind: string;
   readonly file: string;
   readonly dryRun: boolean;
-  /** Column by heading of the file. */
-  readonly mapping: Readonly<Record<string, string>>;
+  /** Column by heading of the file; the one remembered when left out. */
+  readonly mapping?: Readonly<Record<string, string>>;
 }
 
 export interface Workplace {

@@ -14,10 +14,6 @@ export function findReport(host: Host, plugin: string, report: string): Report |
   return Object.hasOwn(reports, report) ? reports[report] : undefined;
 }
 
-export function knowsCommand(host: Host, command: string): boolean {
-  return host.registry.command(command) !== undefined;
-}
-
 /** JSON Schema (2020-12) of what goes in. */
 export function inputSchema(input: z.ZodType): JsonSchema {
   const { $schema: _, ...schema } = z.toJSONSchema(input, { io: 'input', unrepresentable: 'any' });

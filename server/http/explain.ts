@@ -1,18 +1,16 @@
 /** Which problem an error is. */
 import { HTTPException } from 'hono/http-exception';
 import { ZodError } from 'zod';
+import { ReportRefused } from '../readmodels/params.ts';
 import { type ProblemCode, ProblemError, problemResponse, type Said } from './problems.ts';
 
 /** Errors of the log, by name: their own sentence is fit to be shown. */
 const BY_NAME: Readonly<Record<string, ProblemCode>> = {
-  CommandReused: 'command-reused',
-  Unkeepable: 'bad-input',
   LogDamaged: 'log-damaged',
   LogUnavailable: 'log-unavailable',
-  UnknownCommand: 'unknown-command',
-  UnknownPlugin: 'unknown-plugin',
+  /* Of the imports: the file cannot be read at all. */
+  Unreadable: 'import-failed',
   UnknownReport: 'unknown-report',
-  BadInput: 'bad-input',
   ReportFailed: 'report-failed',
 };
 
@@ -40,6 +38,10 @@ export function problemOf(error: Error): { code: ProblemCode; said?: Said } {
     if (error.status === 413) return { code: 'too-large' };
   }
   if (error instanceof ZodError) return { code: 'bad-input', said: faultOf(error) };
+  if (error instanceof ReportRefused) {
+    const { code, sentence, field } = error.refusal;
+    return { code: 'bad-input', said: { detail: sentence, field, more: { code } } };
+  }
   const code = BY_NAME[error.name];
   return code === undefined ? { code: 'went-wrong' } : { code, said: { detail: error.message } };
 }

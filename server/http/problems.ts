@@ -24,7 +24,6 @@ export const PROBLEMS = {
     sentence: 'A write must say where it comes from, or be sent as application/json or text/csv.',
   },
   'not-found': { status: 404, title: 'Nothing here', sentence: 'There is nothing at this address.' },
-  'unknown-command': { status: 404, title: 'Command not known', sentence: 'No plugin offers this command.' },
   'unknown-report': { status: 404, title: 'Report not known', sentence: 'No plugin offers this report.' },
   'unknown-plugin': { status: 404, title: 'Plugin not known', sentence: 'There is no plugin of this name.' },
   'unknown-job': {
@@ -41,11 +40,6 @@ export const PROBLEMS = {
     sentence: 'Wareboard answers only at localhost, 127.0.0.1 and [::1] with its own port.',
   },
   refused: { status: 422, title: 'Refused', sentence: 'It cannot be recorded: the sentence says why, and what could be.' },
-  'command-reused': {
-    status: 409,
-    title: 'Id used before',
-    sentence: 'This id was used before for something else; make a new one.',
-  },
   'import-failed': { status: 422, title: 'Not imported', sentence: 'The file could not be read as a notebook.' },
   'work-failed': { status: 500, title: 'Work not finished', sentence: 'The work could not be finished.' },
   'report-failed': { status: 500, title: 'Report failed', sentence: 'The plugin could not work the report out.' },

@@ -8,8 +8,12 @@ export interface ImportRequest {
   readonly source: string;
   /** What would be recorded, without recording it. */
   readonly dryRun: boolean;
-  /** Column of the notebook by the file's own heading. */
-  readonly mapping: Readonly<Record<string, string>>;
+  /** Column of the notebook by the file's own heading; the one remembered for these headings when left out. */
+  readonly mapping?: Readonly<Record<string, string>>;
+  /** The data folder, where mappings are remembered. */
+  readonly folder: string;
+  readonly who: string;
+  readonly device: string;
   readonly progress: Progress;
 }
 
@@ -20,6 +24,8 @@ export interface Keeping {
   /** Told apart from any other server that may have had this address before. */
   readonly instance: string;
   readonly version: string;
+  /** The data folder. */
+  readonly folder: string;
   readonly uploads: UploadOptions;
   /** Imports by kind of file; 'notebook' is the studio's own. */
   readonly imports: Readonly<Record<string, Import>>;

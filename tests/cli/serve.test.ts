@@ -5,6 +5,8 @@ import { networkInterfaces } from 'node:os';
 import { join } from 'node:path';
 import { expect, test } from 'vitest';
 import { LOCK } from '../../server/cli/lock.ts';
+import type { ImportRequest } from '../../server/http/services.ts';
+import { SUMMARY } from './summary.ts';
 import { put } from '../http/small-studio.ts';
 import { atTheDesk, temporary } from './at-the-desk.ts';
 
@@ -66,9 +68,9 @@ test('while it runs, the other verbs go through it and open nothing themselves',
 test('an import through it sends the file, waits for the end and gives its summary', async () => {
   const asked: unknown[] = [];
   const imports = {
-    notebook: async ({ dryRun, mapping }: { dryRun: boolean; mapping: object }) => {
-      asked.push({ dryRun, mapping });
-      return { rows: 1 };
+    notebook: async ({ dryRun, mapping, device }: ImportRequest) => {
+      asked.push({ dryRun, mapping, device });
+      return SUMMARY;
     },
   };
   const desk = atTheDesk({ imports });
@@ -76,9 +78,11 @@ test('an import through it sends the file, waits for the end and gives its summa
   const file = join(temporary(), 'notebook.csv');
   writeFileSync(file, 'made,form\n2026-05-01,beaker\n');
   await whileServing(desk, async () => {
-    expect((await other.type('import', 'notebook', file, '--dry-run', '--map', 'Made = on=made')).code).toBe(0);
+    const { code, out } = await other.type('import', 'notebook', file, '--dry-run', '--map', 'Made = on=made');
+    expect(code).toBe(0);
+    expect(out).toContain('2 rows, 13 pieces, 1 firing: 9 entries would be recorded; 1 step recorded before.\n');
   });
-  expect(asked).toEqual([{ dryRun: true, mapping: { 'Made = on': 'made' } }]);
+  expect(asked).toEqual([{ dryRun: true, mapping: { 'Made = on': 'made' }, device: 'command-line' }]);
 });
 
 test('a port that another program has is named, with another one to take', async () => {
@@ -94,16 +98,16 @@ test('a port that another program has is named, with another one to take', async
 });
 
 test('the demo is made before anybody is let in, in a folder that goes with it', async () => {
+  const made: string[] = [];
   const desk = atTheDesk({
-    demo: async (host, today) => {
-      await host.record({ ...put(9), who: 'maker', device: today });
+    demo: async (dir, today) => {
+      made.push(dir, today);
     },
   });
   const running = desk.type('demo');
-  const address = await desk.address;
-  const { entries } = await (await fetch(`${address}/api/log`)).json();
-  expect(entries).toMatchObject([{ device: '2026-05-01' }]);
+  await desk.address;
   const { dir } = desk.opened[0]!;
+  expect(made).toEqual([dir, '2026-05-01']);
   expect(existsSync(dir)).toBe(true);
   desk.stop();
   expect((await running).code).toBe(0);

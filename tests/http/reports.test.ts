@@ -55,6 +55,14 @@ test('a report that no plugin offers is named, with those it does offer', async 
   expect((await ask('/api/reports/shelf/constructor')).status).toBe(404);
 });
 
+test('a parameter that the report does not know, or cannot read, is named with what it does know', async () => {
+  const { ask } = await shelfWith();
+  const stranger = await ask('/api/reports/shelf/pots?glase=a');
+  expect(stranger.status).toBe(400);
+  expect(await stranger.json()).toMatchObject({ code: 'unknown-parameter', field: 'glase', detail: expect.stringContaining('glaze') });
+  expect(await (await ask('/api/reports/shelf/pots?as-at=31/02')).json()).toMatchObject({ code: 'bad-parameter', field: 'as-at' });
+});
+
 test('a report that fails, fails alone and names its plugin', async () => {
   const { ask, told } = await shelfWith();
   const answer = await ask('/api/reports/shelf/broken');

@@ -3,14 +3,21 @@ import { randomUUID } from 'node:crypto';
 import { tmpdir } from 'node:os';
 import { z } from 'zod';
 import type { Entry } from '../../server/contract/entry.ts';
-import { CONTRACT, command, definePlugin, report } from '../../server/contract/plugin.ts';
+import { CONTRACT, command, definePlugin, type Report, report } from '../../server/contract/plugin.ts';
 import { refuse } from '../../server/contract/streams.ts';
 import type { Host, Order, Outcome } from '../../server/host/host.ts';
 import { buildRegistry } from '../../server/host/registry.ts';
 import { buildApp } from '../../server/http/app.ts';
+import { parseParams } from '../../server/readmodels/params.ts';
 import { Jobs } from '../../server/http/jobs.ts';
 import type { Import, Keeping } from '../../server/http/services.ts';
 import type { EventLog, Head } from '../../server/log/log.ts';
+
+const pots = report({
+  title: 'Pots on the shelf',
+  input: z.strictObject({ glaze: z.string().optional(), least: z.coerce.number().optional() }),
+  run: async () => ({ sentence: '', rows: [], notes: [], figures: [] }),
+});
 
 const shelf = definePlugin({
   id: 'shelf',
@@ -27,11 +34,7 @@ const shelf = definePlugin({
     }),
   },
   reports: {
-    pots: report({
-      title: 'Pots on the shelf',
-      input: z.strictObject({ glaze: z.string().optional(), least: z.coerce.number().optional() }),
-      run: async () => ({ sentence: '', rows: [], notes: [], figures: [] }),
-    }),
+    pots,
     broken: report({ title: 'A report that fails', input: z.strictObject({}), run: async () => ({ sentence: '', rows: [], notes: [], figures: [] }) }),
   },
 });
@@ -98,6 +101,7 @@ export class SmallStudio {
 
   private async record({ id, command: name, input, who, device, happenedAt = '2026-05-01' }: Order): Promise<Outcome> {
     if (this.trouble !== undefined) throw this.trouble;
+    if (name !== 'pot.put') return { outcome: 'refused', id, refusal: refuse('no-such-command', `There is no command “${name}” in this studio.`, 'command') };
     const { count, glaze } = input as Put;
     if (count > 100) return { outcome: 'refused', id, refusal: { ...refuse('shelf-full', 'The shelf holds 100 pots at most.', 'count'), others: [] } };
     const seq = this.entries.length + 1;
@@ -110,6 +114,7 @@ export class SmallStudio {
   }
 
   private report(name: string, params: Readonly<Record<string, string>>) {
+    if (name === 'pots') parseParams(pots as Report, params);
     if (name === 'broken') throw Object.assign(new Error('The report shelf broken could not be worked out: no shelf.'), { name: 'ReportFailed' });
     const rows = this.entries.map(({ data }) => ({ ...(data as Put) }));
     return { report: name, from: params['as-at'] ?? null, to: null, sentence: 'What stands on the shelf.', rows, notes: [JSON.stringify(params)], figures: [] };
@@ -142,6 +147,7 @@ export function smallApp(changed: { imports?: Record<string, Import>; limit?: nu
     keeping: {
       instance: 'one',
       version: '0.1.0',
+      folder: 'data',
       uploads: { folder: changed.folder ?? tmpdir(), limit: changed.limit ?? 1_000 },
       imports: changed.imports ?? {},
       backup: changed.backup ?? (async () => ({ folder: 'none', entries: 0 })),

@@ -44,16 +44,20 @@ const looked = createRoute({
   responses: { 200: json(jobShape, 'The import; `result` is its summary'), ...problemsOf('unknown-job') },
 });
 
+type By = { readonly who: string; readonly device: string };
+
+const by = (c: Context<FromWhom>): By => ({ who: c.get('who'), device: c.get('device') });
+
 export function imports(app: OpenAPIHono<FromWhom>, { host, jobs, keeping }: Services) {
   return app
     .openapi(now, async (c) => {
-      const work = prepared('notebook', c.req.valid('query'));
+      const work = prepared('notebook', c.req.valid('query'), by(c));
       const upload = await received(c);
       return c.json(await work(upload, () => {}), 200);
     })
     .openapi(begun, async (c) => {
       const { kind = 'notebook', ...query } = c.req.valid('query');
-      const work = prepared(kind, query);
+      const work = prepared(kind, query, by(c));
       const upload = await received(c);
       return c.json(jobs.start(`import ${kind}`, (progress) => work(upload, progress)), 202);
     })
@@ -64,13 +68,13 @@ export function imports(app: OpenAPIHono<FromWhom>, { host, jobs, keeping }: Ser
     });
 
   /** All that can be wrong with the question is found before the file is read. */
-  function prepared(kind: string, query: { 'dry-run'?: string; mapping?: string }) {
+  function prepared(kind: string, query: { 'dry-run'?: string; mapping?: string }, from: By) {
     const work = Object.hasOwn(keeping.imports, kind) ? keeping.imports[kind] : undefined;
     if (work === undefined) throw new ProblemError('not-offered', { detail: `No plugin here imports ${kind}.` });
     const mapping = parseMapping(query.mapping);
     const dryRun = query['dry-run'] !== undefined && !['false', '0'].includes(query['dry-run']);
     return (upload: Upload, progress: Progress) =>
-      work({ host, source: upload.path, dryRun, mapping, progress }).finally(upload.remove);
+      work({ host, source: upload.path, dryRun, mapping, folder: keeping.folder, ...from, progress }).finally(upload.remove);
   }
 
   function received(c: Context): Promise<Upload> {
@@ -83,8 +87,8 @@ export function imports(app: OpenAPIHono<FromWhom>, { host, jobs, keeping }: Ser
 
 const mappingShape = z.record(z.string(), z.string());
 
-function parseMapping(text: string | undefined): Record<string, string> {
-  if (text === undefined || text === '') return {};
+function parseMapping(text: string | undefined): Record<string, string> | undefined {
+  if (text === undefined || text === '') return undefined;
   try {
     return mappingShape.parse(JSON.parse(text));
   } catch {

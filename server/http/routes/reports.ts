@@ -7,7 +7,8 @@ import type { FromWhom } from '../middleware/from-whom.ts';
 import { ProblemError } from '../problems.ts';
 import { problemsOf, type Services } from './route.ts';
 
-const answerShape = answer.openapi('Answer');
+/** Made anew: a schema is only told how to describe itself when it is made after @hono/zod-openapi is loaded. */
+const answerShape = z.strictObject(answer.shape).openapi('Answer');
 
 const route = createRoute({
   method: 'get',
