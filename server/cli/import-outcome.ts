@@ -1,0 +1,44 @@
+/** What an import did, told on the terminal. */
+import { count } from './counted.ts';
+import type { Terminal } from './verb.ts';
+
+type Names = readonly string[];
+
+/** What is told of an import's summary. */
+export interface Summary {
+  readonly rows: number;
+  readonly recorded: number;
+  readonly struck: number;
+  readonly repeated: number;
+  readonly pieces: number;
+  readonly firings: number;
+  readonly added: Readonly<Record<(typeof ADDED)[number], Names>>;
+  readonly bad: readonly { line: number; column: string; found: string; expected: string }[];
+  readonly preview?: readonly { line: number; sentences: Names }[];
+  readonly unknown: Names;
+  readonly notes: Names;
+}
+
+/** The kinds of material that a notebook can name for the first time. */
+const ADDED = ['clays', 'glazes', 'schedules', 'kilns', 'people'] as const;
+
+/** Exit code: 1 when a row was bad. Bad rows go to the error channel, a line each. */
+export function importOutcome(summary: Summary, dryRun: boolean, { out, err }: Terminal): number {
+  for (const { line, column, found, expected } of summary.bad) {
+    err(`line ${line}, ${column}: found “${found}”; expected ${expected}\n`);
+  }
+  for (const { line, sentences } of summary.preview ?? []) {
+    if (sentences.length > 0) out(`line ${line}: ${sentences.join(' ')}\n`);
+  }
+  const would = dryRun ? 'would be ' : '';
+  const { rows, recorded, repeated, struck, pieces, firings, bad } = summary;
+  out(`${count(rows, 'row')}, ${count(pieces, 'piece')}, ${count(firings, 'firing')}: ${count(recorded, 'entry', 'entries')} ${would}recorded`);
+  if (struck > 0) out(`, of them ${struck} to strike out what an earlier import had otherwise`);
+  out(repeated > 0 ? `; ${count(repeated, 'step')} recorded before.\n` : '.\n');
+  for (const kind of ADDED) if (summary.added[kind].length > 0) out(`New ${kind}: ${summary.added[kind].join(', ')}.\n`);
+  if (summary.unknown.length > 0) out(`Columns that were not read: ${summary.unknown.join(', ')} (--map HEADING=COLUMN says what they are).\n`);
+  for (const note of summary.notes) out(`${note}\n`);
+  if (bad.length === 0) return 0;
+  err(`${count(new Set(bad.map(({ line }) => line)).size, 'row')} could not be read; the good rows ${dryRun ? 'would be' : 'are'} recorded all the same.\n`);
+  return 1;
+}

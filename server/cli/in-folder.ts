@@ -1,0 +1,29 @@
+/** Works in the data folder itself, with the lock held. */
+import type { Host, Progress } from '../host/host.ts';
+import { makeBackup } from '../backup/make.ts';
+import { newId } from './ids.ts';
+import type { Lock } from './lock.ts';
+import { type Desk, WrongWords } from './verb.ts';
+import type { ImportAsked, Workplace } from './workplace.ts';
+
+const FROM = { who: 'maker', device: 'command-line' } as const;
+
+export function inFolder(dir: string, host: Host, lock: Lock, { clock, parts }: Desk): Workplace {
+  return {
+    import({ kind, file, ...asked }: ImportAsked, progress: Progress) {
+      const work = Object.hasOwn(parts.imports, kind) ? parts.imports[kind] : undefined;
+      if (work === undefined) throw new WrongWords(`No plugin here imports ${kind}.`);
+      return work({ host, source: file, ...asked, folder: dir, ...FROM, progress });
+    },
+    report: (plugin, report, params) => host.report(plugin, report, params),
+    verify: (progress) => host.log.verify(progress),
+    rebuild: (plugin, progress) => host.rebuild(plugin, progress),
+    backup: async (into) => (await makeBackup({ dir, into, clock })).entries,
+    forget: (person) => host.forget(person, { id: newId(clock()), ...FROM }),
+    entries: (after, limit) => host.log.read(after, limit),
+    async close() {
+      await host.close();
+      lock.release();
+    },
+  };
+}

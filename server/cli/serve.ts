@@ -1,0 +1,76 @@
+/** `serve`: opens the data folder and serves the page from it until it is stopped. */
+import { existsSync } from 'node:fs';
+import { rm } from 'node:fs/promises';
+import { join } from 'node:path';
+import { makeBackup } from '../backup/make.ts';
+import { type Serving, serve as listen } from '../http/serve.ts';
+import type { Host } from '../host/host.ts';
+import { UPLOAD_LIMIT } from '../http/upload.ts';
+import { dataFolder, lockOrServer, openHost } from './enter.ts';
+import { newId } from './ids.ts';
+import { isLock, type Lock } from './lock.ts';
+import { type Desk, Failed, type Verb, type Words, WrongWords } from './verb.ts';
+import { exactly } from './words.ts';
+
+const PORT = 4280;
+
+export const serve: Verb = {
+  name: 'serve',
+  usage: 'serve',
+  about: `Serve the page on this machine, at PORT (${PORT} when that is not set)`,
+  run(words, desk) {
+    exactly(words, serve);
+    return serveFolder(dataFolder(words, desk), words, desk);
+  },
+};
+
+export async function serveFolder(dir: string, words: Words, desk: Desk): Promise<number> {
+  const port = portOf(desk);
+  const taken = await lockOrServer(dir);
+  if (!isLock(taken)) throw new Failed(`${dir} is open already: Wareboard serves it at ${taken.address}.`);
+  try {
+    const host = await openHost(dir, words, desk, true);
+    try {
+      const serving = await open(host, dir, port, taken, desk);
+      taken.publish(serving.address);
+      desk.terminal.out(`Wareboard is at ${serving.address}\nThe record is in ${dir}\n`);
+      await desk.stopped();
+      await serving.close();
+    } finally {
+      await host.close();
+    }
+  } finally {
+    taken.release();
+  }
+  return 0;
+}
+
+async function open(host: Host, dir: string, port: number, lock: Lock, { parts, clock, terminal }: Desk): Promise<Serving> {
+  const uploads = join(dir, 'uploads');
+  await rm(uploads, { recursive: true, force: true });
+  const web = existsSync(join(parts.web, 'index.html')) ? parts.web : undefined;
+  if (web === undefined) terminal.err('The page is not built (npm run build); only /api is served.\n');
+  const keeping = {
+    instance: lock.holder.instance,
+    version: parts.version,
+    folder: dir,
+    uploads: { folder: uploads, limit: UPLOAD_LIMIT },
+    imports: parts.imports,
+    backup: async () => {
+      const folder = join(dir, 'backups', newId(clock()));
+      return { folder, entries: (await makeBackup({ dir, into: folder, clock })).entries };
+    },
+  };
+  const report = (error: Error) => terminal.err(`${error.stack ?? error.message}\n`);
+  return listen({ host, keeping, web, report }, port).catch((error: NodeJS.ErrnoException) => {
+    if (error.code !== 'EADDRINUSE') throw error;
+    throw new Failed(`Port ${port} is taken by another program. Choose another one: PORT=${port + 1}.`);
+  });
+}
+
+function portOf({ env }: Desk): number {
+  const text = env.PORT ?? String(PORT);
+  const port = Number(text);
+  if (!/^\d{1,5}$/.test(text) || port > 65_535) throw new WrongWords(`PORT must be a number up to 65535, not ${text}.`);
+  return port;
+}

@@ -1,0 +1,29 @@
+/**
+ * Where a verb does its work: in the data folder itself, or through the server that
+ * has it open. Either way the same can be asked.
+ */
+import type { Entry } from '../contract/entry.ts';
+import type { Answer } from '../contract/figures.ts';
+import type { Outcome, Progress } from '../host/host.ts';
+import type { Verdict } from '../log/log.ts';
+
+export interface ImportAsked {
+  readonly kind: string;
+  readonly file: string;
+  readonly dryRun: boolean;
+  /** Column by heading of the file; the one remembered when left out. */
+  readonly mapping?: Readonly<Record<string, string>>;
+}
+
+export interface Workplace {
+  import(asked: ImportAsked, progress: Progress): Promise<unknown>;
+  report(plugin: string, report: string, params: Readonly<Record<string, string>>): Promise<Answer>;
+  verify(progress: Progress): Promise<Verdict>;
+  rebuild(plugin: string | undefined, progress: Progress): Promise<void>;
+  /** Makes a verified backup in the folder, which must not be there yet; resolves with the number of entries. */
+  backup(into: string, progress: Progress): Promise<number>;
+  forget(person: string): Promise<Outcome>;
+  /** A page of the log. */
+  entries(after: number, limit: number): Promise<readonly Entry[]>;
+  close(): Promise<void>;
+}

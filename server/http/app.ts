@@ -1,0 +1,70 @@
+/** The whole of what is served: the safety around it, the routes, the page. */
+import { OpenAPIHono } from '@hono/zod-openapi';
+import { compress } from 'hono/compress';
+import type { Host } from '../host/host.ts';
+import { explain, faultOf } from './explain.ts';
+import type { Jobs } from './jobs.ts';
+import { type FromWhom, fromWhom } from './middleware/from-whom.ts';
+import { hostHeader } from './middleware/host-header.ts';
+import { jsonBody } from './middleware/json-body.ts';
+import { page } from './middleware/page.ts';
+import { safeHeaders } from './middleware/safe-headers.ts';
+import { sameOrigin } from './middleware/same-origin.ts';
+import { nothingHere } from './nothing-here.ts';
+import { openapi } from './openapi.ts';
+import { problemResponse } from './problems.ts';
+import { commands } from './routes/commands.ts';
+import { health } from './routes/health.ts';
+import { imports } from './routes/imports.ts';
+import { live } from './routes/live.ts';
+import { log } from './routes/log.ts';
+import { plugins } from './routes/plugins.ts';
+import { problems } from './routes/problems.ts';
+import { reports } from './routes/reports.ts';
+import type { Services } from './routes/route.ts';
+import { upkeep } from './routes/upkeep.ts';
+import type { Keeping } from './services.ts';
+
+export interface AppOptions {
+  readonly host: Host;
+  readonly keeping: Keeping;
+  readonly jobs: Jobs;
+  /** The port it is served on. */
+  readonly port: () => number;
+  /** Folder of the built page; without it only /api is served. */
+  readonly web?: string;
+  /** Milliseconds between signs of life of the live log. */
+  readonly heartbeat?: number;
+  /** Told of every error that is not the asker's. */
+  readonly report?: (error: Error) => void;
+}
+
+const IMPORTS = /^\/api\/(import|imports)(\/|$)/;
+
+/** The routes, for their types: `hono/client` knows from them what each takes and gives. */
+function routes(app: OpenAPIHono<FromWhom>, services: Services, heartbeat?: number) {
+  const one = log(commands(app, services), services);
+  const two = plugins(reports(live(one, services, heartbeat), services), services);
+  return problems(upkeep(imports(health(two, services), services), services));
+}
+
+export function buildApp({ host, keeping, jobs, port, web, heartbeat, report = console.error }: AppOptions) {
+  const app = new OpenAPIHono<FromWhom>({
+    defaultHook: (result) => (result.success ? undefined : problemResponse('bad-input', faultOf(result.error))),
+  });
+  app.onError((error) => explain(error, report));
+  app.use(safeHeaders(), hostHeader(port), compress());
+  app.use('/api/*', sameOrigin(), fromWhom(), async (c, next) => {
+    await next();
+    if (!c.res.headers.has('cache-control')) c.header('cache-control', 'no-store');
+  });
+  const limited = jsonBody();
+  app.use('/api/*', (c, next) => (IMPORTS.test(c.req.path) ? next() : limited(c, next)));
+  const served = routes(app, { host, jobs, keeping }, heartbeat);
+  openapi(app, host, keeping.version);
+  app.notFound(nothingHere(app));
+  if (web !== undefined) app.use(page(web));
+  return served;
+}
+
+export type App = ReturnType<typeof routes>;

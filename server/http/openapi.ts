@@ -1,0 +1,97 @@
+/**
+ * openapi.json: the routes as they are declared, with the inputs of every command
+ * and report that the loaded plugins offer.
+ */
+import { createRoute, type OpenAPIHono } from '@hono/zod-openapi';
+import type { Host } from '../host/host.ts';
+import { commandsOf, inputSchema, type JsonSchema, pluginsOf } from './catalogue.ts';
+import type { FromWhom } from './middleware/from-whom.ts';
+import { json, problemsOf } from './routes/route.ts';
+import { jsonSchemaShape } from './shapes.ts';
+
+const COMPONENTS = '#/components/schemas/';
+
+interface Document {
+  paths?: Record<string, Record<string, unknown>>;
+  components?: { schemas?: Record<string, unknown> };
+}
+
+const route = createRoute({
+  method: 'get',
+  path: '/api/openapi.json',
+  summary: 'This description',
+  responses: { 200: json(jsonSchemaShape, 'OpenAPI 3.1'), ...problemsOf() },
+});
+
+export function openapi(app: OpenAPIHono<FromWhom>, host: Host, version: string): void {
+  let made: Document | undefined;
+  app.openapi(route, (c) => {
+    made ??= describe(app, host, version);
+    return c.json({ ...made }, 200);
+  });
+}
+
+function describe(app: OpenAPIHono<FromWhom>, host: Host, version: string): Document {
+  const document = app.getOpenAPI31Document({
+    openapi: '3.1.0',
+    info: { title: 'Wareboard', version, description: 'The record of a studio potter: commands go in, reports come out.' },
+    servers: [{ url: '/' }],
+  }) as unknown as Document;
+  const schemas = { ...document.components?.schemas, ...commandSchemas(host) };
+  return {
+    ...document,
+    paths: { ...document.paths, ...reportPaths(host, document.paths?.['/api/reports/{plugin}/{report}'] ?? {}) },
+    components: { ...document.components, schemas },
+  };
+}
+
+/** One schema for each command, told apart by `command`; `Order` is any of them. */
+function commandSchemas(host: Host): Record<string, unknown> {
+  const commands = commandsOf(host);
+  const each = commands.map(({ command, title, input }) => [
+    `Order.${command}`,
+    {
+      type: 'object',
+      title,
+      properties: {
+        id: { type: 'string', format: 'uuid', description: 'Made by the sender (UUIDv7)' },
+        command: { const: command },
+        input,
+        happenedAt: { type: 'string', description: 'Day, or moment with its offset; now when left out' },
+        device: { type: 'string' },
+      },
+      required: ['id', 'command', 'input'],
+      additionalProperties: false,
+    },
+  ]);
+  const refs = commands.map(({ command }) => [command, `${COMPONENTS}Order.${command}`] as const);
+  const order = {
+    oneOf: refs.map(([, $ref]) => ({ $ref })),
+    discriminator: { propertyName: 'command', mapping: Object.fromEntries(refs) },
+  };
+  return { ...Object.fromEntries(each), Order: order };
+}
+
+/** A path for each report, with its own query parameters. */
+function reportPaths(host: Host, generic: Record<string, unknown>): Record<string, Record<string, unknown>> {
+  const get = generic.get as { parameters?: { in: string }[] } | undefined;
+  const everywhere = (get?.parameters ?? []).filter((parameter) => parameter.in === 'query');
+  return Object.fromEntries(
+    pluginsOf(host).flatMap(({ id, reports = {} }) =>
+      Object.entries(reports).map(([report, { title, input }]) => [
+        `/api/reports/${id}/${report}`,
+        { get: { ...get, summary: title, tags: [id], parameters: [...everywhere, ...parametersOf(inputSchema(input))] } },
+      ]),
+    ),
+  );
+}
+
+function parametersOf(schema: JsonSchema): unknown[] {
+  const required = new Set((schema.required as string[] | undefined) ?? []);
+  return Object.entries((schema.properties as Record<string, unknown> | undefined) ?? {}).map(([name, field]) => ({
+    name,
+    in: 'query',
+    required: required.has(name),
+    schema: field,
+  }));
+}

@@ -1,0 +1,42 @@
+/** POST /api/commands: records what the potter says happened. */
+import { createRoute, type OpenAPIHono, z } from '@hono/zod-openapi';
+import type { Order, Outcome } from '../../host/host.ts';
+import type { FromWhom } from '../middleware/from-whom.ts';
+import { problemResponse } from '../problems.ts';
+import { ordersShape, orderShape, outcomeShape } from '../shapes.ts';
+import { json, problemsOf, type Services } from './route.ts';
+
+const route = createRoute({
+  method: 'post',
+  path: '/api/commands',
+  summary: 'Record one command or many',
+  description:
+    'One order is answered with its outcome; a refusal is a problem of status 422. Many (an array, or an object ' +
+    'with `commands`) are judged in order and always answered with 200, each outcome in the place of its order.',
+  request: { body: { required: true, content: { 'application/json': { schema: ordersShape } } } },
+  responses: {
+    200: json(
+      z.union([outcomeShape, z.array(outcomeShape), z.object({ outcomes: z.array(outcomeShape) })]),
+      'The outcome, or an outcome for each order',
+    ),
+    ...problemsOf('bad-json', 'bad-input', 'no-origin', 'too-large', 'wrong-media-type', 'refused', 'log-damaged', 'log-unavailable'),
+  },
+});
+
+type Sent = z.infer<typeof orderShape>;
+
+export function commands(app: OpenAPIHono<FromWhom>, { host }: Services) {
+  return app.openapi(route, async (c) => {
+    const sent = c.req.valid('json');
+    const signed = (one: Sent): Order => ({ ...one, who: c.get('who'), device: one.device ?? c.get('device') });
+    if (Array.isArray(sent)) return c.json(await host.recordAll(sent.map(signed)), 200);
+    if ('commands' in sent) return c.json({ outcomes: await host.recordAll(sent.commands.map(signed)) }, 200);
+    const outcome = await host.record(signed(sent));
+    return outcome.outcome === 'refused' ? (refusalResponse(outcome) as never) : c.json(outcome, 200);
+  });
+}
+
+export function refusalResponse({ id, refusal }: Extract<Outcome, { outcome: 'refused' }>): Response {
+  const { code, sentence, field, others } = refusal;
+  return problemResponse('refused', { detail: sentence, field, more: { code, order: id, ...(others ? { others } : {}) } });
+}

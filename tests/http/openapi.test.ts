@@ -1,0 +1,64 @@
+import { expect, test } from 'vitest';
+import { smallApp } from './small-studio.ts';
+
+const document = async () => (await (await smallApp().ask('/api/openapi.json')).json());
+
+test('every address that is served is described, and every one of its failures as a problem', async () => {
+  const { paths } = await document();
+  expect(Object.keys(paths).sort()).toEqual([
+    '/api/admin/backup',
+    '/api/admin/forget',
+    '/api/admin/rebuild',
+    '/api/admin/verify',
+    '/api/commands',
+    '/api/health',
+    '/api/import/notebook',
+    '/api/imports',
+    '/api/imports/{job}',
+    '/api/jobs/{job}',
+    '/api/log',
+    '/api/log/live',
+    '/api/openapi.json',
+    '/api/plugins',
+    '/api/problems/{code}',
+    '/api/reports/shelf/broken',
+    '/api/reports/shelf/pots',
+    '/api/reports/{plugin}/{report}',
+  ]);
+  for (const methods of Object.values<Record<string, { responses: Record<string, { content?: object }> }>>(paths)) {
+    for (const { responses } of Object.values(methods)) {
+      const failures = Object.entries(responses).filter(([status]) => Number(status) >= 400);
+      expect(failures.length).toBeGreaterThan(0);
+      for (const [, { content }] of failures) expect(Object.keys(content!)).toEqual(['application/problem+json']);
+    }
+  }
+});
+
+test('an order is one of the commands, told apart by its name, each with its own input', async () => {
+  const { schemas } = (await document()).components;
+  expect(schemas.Order.discriminator).toEqual({
+    propertyName: 'command',
+    mapping: {
+      'entry.strike': '#/components/schemas/Order.entry.strike',
+      'pot.put': '#/components/schemas/Order.pot.put',
+    },
+  });
+  expect(schemas['Order.pot.put'].properties.command).toEqual({ const: 'pot.put' });
+  expect(schemas['Order.pot.put'].properties.input).toMatchObject({
+    properties: { count: { type: 'integer', minimum: 1 }, glaze: { type: 'string' } },
+    required: ['count', 'glaze'],
+    additionalProperties: false,
+  });
+});
+
+test('a report is described with its own parameters beside those that every report takes', async () => {
+  const { parameters } = (await document()).paths['/api/reports/shelf/pots'].get;
+  expect(parameters.map(({ name }: { name: string }) => name)).toEqual(['format', 'as-at', 'known-at', 'glaze', 'least']);
+});
+
+test('every reference leads somewhere', async () => {
+  const whole = await document();
+  const references = [...JSON.stringify(whole).matchAll(/"\$ref":"#\/components\/schemas\/([^"]+)"/g)].map(([, name]) => name!);
+  expect(references.length).toBeGreaterThan(10);
+  for (const name of references) expect(Object.keys(whole.components.schemas)).toContain(name);
+});
