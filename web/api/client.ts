@@ -1,0 +1,67 @@
+/** Every request to the server, and the one shape that whatever went wrong comes in. */
+import type { Answer } from '../../server/contract/figures.ts';
+
+/** RFC 9457 problem details, and what the page itself finds wrong. */
+export interface Problem {
+  /** Stable id, shown in small print. */
+  readonly code: string;
+  readonly sentence: string;
+  /** Path of the input field at fault. */
+  readonly field?: string;
+  readonly status: number;
+}
+
+export class Failed extends Error {
+  constructor(readonly problem: Problem) {
+    super(problem.sentence);
+  }
+}
+
+interface ProblemBody {
+  readonly type?: string;
+  readonly code?: string;
+  readonly title?: string;
+  readonly detail?: string;
+  readonly field?: string;
+}
+
+function read(body: ProblemBody, status: number): Problem {
+  const code = body.code ?? body.type?.split(/[/#:]/).pop() ?? `http-${status}`;
+  return { code, sentence: body.detail ?? body.title ?? '', status, field: body.field };
+}
+
+/** The server's answer, or `Failed` with the problem it named. */
+export async function ask<T>(address: string, init?: RequestInit): Promise<T> {
+  let response: Response;
+  try {
+    response = await fetch(address, { ...init, headers: { accept: 'application/json', ...init?.headers } });
+  } catch (cause) {
+    if (cause instanceof DOMException && cause.name === 'AbortError') throw cause;
+    throw new Failed({ code: 'not-reached', sentence: '', status: 0 });
+  }
+  if (response.ok) return (await response.json()) as T;
+  const body = await response.json().catch(() => ({}));
+  throw new Failed(read(body as ProblemBody, response.status));
+}
+
+export const send = <T>(address: string, body: unknown, headers: Readonly<Record<string, string>> = {}): Promise<T> =>
+  ask<T>(address, { method: 'POST', headers: { 'content-type': 'application/json', ...headers }, body: JSON.stringify(body) });
+
+export type Params = Readonly<Record<string, string | undefined>>;
+
+/** 'a=1&b=2' of the parameters that have a value, in a fixed order. */
+export function queryOf(params: Params): string {
+  const filled = Object.entries(params).filter((entry): entry is [string, string] => !!entry[1]);
+  return new URLSearchParams(filled.sort(([a], [b]) => (a < b ? -1 : 1))).toString();
+}
+
+export function reportAddress(report: string, params: Params = {}): string {
+  const query = queryOf(params);
+  return `/api/reports/${report}${query ? `?${query}` : ''}`;
+}
+
+/** An answer whose rows and `more` the page knows by name. */
+export type Told<Row, More = Record<string, never>> = Omit<Answer, 'rows' | 'more'> & {
+  readonly rows: readonly Row[];
+  readonly more: More;
+};

@@ -1,0 +1,126 @@
+/**
+ * The one place through which everything the potter does goes to the server.
+ * What was recorded is remembered as long as its screen stays, so that it can be undone.
+ */
+import { signal } from '@preact/signals';
+import type { Refusal } from '../../server/contract/streams.ts';
+import { announce } from '../app/announce.ts';
+import { shell } from '../words/shell.ts';
+import { Failed, type Problem, send } from './client.ts';
+import { nowRecorded } from './fresh.ts';
+import { deviceId, newId } from './ids.ts';
+
+/** One thing to record: the name of a command, and what it needs to know. */
+export interface Wish {
+  readonly command: string;
+  readonly input: object;
+  /** Day, or moment with its offset; now when absent. */
+  readonly happenedAt?: string;
+}
+
+/** An entry that rests on one that is to be struck out. */
+export interface Resting {
+  readonly seq: number;
+  readonly name: string;
+  readonly happenedAt: string;
+  readonly why: string;
+}
+
+export type Outcome =
+  | { readonly outcome: 'recorded' | 'repeated'; readonly id: string; readonly first: number; readonly last: number }
+  | { readonly outcome: 'unchanged'; readonly id: string }
+  | { readonly outcome: 'refused'; readonly id: string; readonly refusal: Refusal & { readonly others?: readonly Resting[] } };
+
+export interface Done {
+  readonly sentence: string;
+  /** Ids of the commands that recorded it, in order. */
+  readonly commands: readonly string[];
+  /** Path of the screen it is shown on. */
+  readonly where: string;
+}
+
+/** What was done on this screen, the latest last. */
+export const done = signal<readonly Done[]>([]);
+
+export interface Sent {
+  readonly recorded: boolean;
+  readonly problem?: Problem;
+  /** What rests on the entries to be struck out. */
+  readonly others?: readonly Resting[];
+}
+
+async function post(wishes: readonly Wish[]): Promise<readonly Outcome[]> {
+  const commands = wishes.map((wish) => ({ id: newId(), ...wish }));
+  const from = { 'x-wareboard-device': deviceId() };
+  const answer = await send<{ outcomes: readonly Outcome[] }>('/api/commands', { commands }, from);
+  return answer.outcomes;
+}
+
+function judge(outcomes: readonly Outcome[]): Sent {
+  const refused = outcomes.find((outcome) => outcome.outcome === 'refused');
+  const any = outcomes.some((outcome) => outcome.outcome === 'recorded' || outcome.outcome === 'repeated');
+  if (!refused) return { recorded: any };
+  const { code, sentence, field, others } = refused.refusal;
+  return { recorded: any, problem: { code, sentence, field, status: 409 }, others };
+}
+
+/**
+ * Records what is wished, in order. `sentence` says what was done, for the line with Undo.
+ * `where` is the screen that shows it: the present one unless the work goes on elsewhere.
+ */
+export async function record(
+  wishes: readonly Wish[],
+  sentence: string,
+  where: string = location.pathname,
+): Promise<Sent> {
+  try {
+    const outcomes = await post(wishes);
+    const ids = outcomes.filter((each) => each.outcome === 'recorded').map((each) => each.id);
+    const sent = judge(outcomes);
+    if (ids.length > 0) {
+      done.value = [...done.value.filter((each) => each.where === where), { sentence, commands: ids, where }];
+      nowRecorded();
+    }
+    if (!sent.problem) announce(ids.length > 0 ? sentence : shell.soAlready);
+    return sent;
+  } catch (failure) {
+    if (!(failure instanceof Failed)) throw failure;
+    return { recorded: false, problem: failure.problem };
+  }
+}
+
+/** Strikes out all that the latest action recorded. */
+export async function undo(what: Done): Promise<Sent> {
+  const wishes = what.commands.map((command) => ({ command: 'entry.strike', input: { command } }));
+  try {
+    const sent = judge(await post(wishes.reverse()));
+    if (!sent.problem) {
+      done.value = done.value.filter((each) => each !== what);
+      announce(shell.undone(what.sentence));
+    }
+    nowRecorded();
+    return sent;
+  } catch (failure) {
+    if (!(failure instanceof Failed)) throw failure;
+    return { recorded: false, problem: failure.problem };
+  }
+}
+
+/** Erases a person's name and every text about them. There is no way back, so no line with Undo. */
+export async function forget(person: string, sentence: string): Promise<Sent> {
+  try {
+    const outcome = await send<Outcome>('/api/admin/forget', { id: newId(), person }, { 'x-wareboard-device': deviceId() });
+    nowRecorded();
+    const sent = judge([outcome]);
+    if (!sent.problem) announce(sentence);
+    return sent;
+  } catch (failure) {
+    if (!(failure instanceof Failed)) throw failure;
+    return { recorded: false, problem: failure.problem };
+  }
+}
+
+/** A screen goes: what can be undone goes with it, but for what was done on the way here. */
+export function screenChanged(where: string): void {
+  if (done.value.some((each) => each.where !== where)) done.value = done.value.filter((each) => each.where === where);
+}

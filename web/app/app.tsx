@@ -1,0 +1,89 @@
+import { ErrorBoundary, LocationProvider, lazy, Route, Router, useLocation } from 'preact-iso';
+import { useEffect, useState } from 'preact/hooks';
+import { followLog } from '../api/fresh.ts';
+import { screenChanged } from '../api/orders.ts';
+import { shell } from '../words/shell.ts';
+import { said } from './announce.ts';
+import { Broken } from './broken.tsx';
+import { DoneLine } from './done.tsx';
+import { NotFound } from './not-found.tsx';
+import { Head, Places } from './places.tsx';
+import { useHabits } from './habits.ts';
+import { Patterns } from '../look/patterns.tsx';
+
+const Today = lazy(() => import('../today/today.tsx'));
+const Ware = lazy(() => import('../ware/ware.tsx'));
+const Begin = lazy(() => import('../ware/begin.tsx'));
+const Piece = lazy(() => import('../piece/piece.tsx'));
+const Move = lazy(() => import('../piece/move.tsx'));
+const Kilns = lazy(() => import('../kilns/kilns.tsx'));
+const Pack = lazy(() => import('../kilns/pack.tsx'));
+const Firing = lazy(() => import('../kilns/firing.tsx'));
+const Draw = lazy(() => import('../kilns/draw.tsx'));
+const Review = lazy(() => import('../review/review.tsx'));
+const Report = lazy(() => import('../review/report.tsx'));
+const Log = lazy(() => import('../log/log.tsx'));
+const Materials = lazy(() => import('../materials/materials.tsx'));
+const People = lazy(() => import('../people/people.tsx'));
+const Settings = lazy(() => import('../settings/settings.tsx'));
+const Import = lazy(() => import('../import/import.tsx'));
+const Index = lazy(() => import('./index-page.tsx'));
+
+function Screens() {
+  const { path } = useLocation();
+  const [broken, breakOn] = useState<{ path: string; error: Error }>();
+  useEffect(() => screenChanged(path), [path]);
+  if (broken && broken.path === path) return <Broken error={broken.error} />;
+  return (
+    <ErrorBoundary onError={(error: Error) => breakOn({ path, error })}>
+      <Router>
+        <Route path="/" component={Today} />
+        <Route path="/ware" component={Ware} />
+        <Route path="/ware/begin" component={Begin} />
+        <Route path="/ware/:piece" component={Piece} />
+        <Route path="/ware/:piece/:move" component={Move} />
+        <Route path="/kilns" component={Kilns} />
+        <Route path="/kilns/pack" component={Pack} />
+        <Route path="/kilns/:firing" component={Firing} />
+        <Route path="/kilns/:firing/draw" component={Draw} />
+        <Route path="/review" component={Review} />
+        <Route path="/review/:plugin/:report" component={Report} />
+        <Route path="/log" component={Log} />
+        <Route path="/materials" component={Materials} />
+        <Route path="/people" component={People} />
+        <Route path="/settings" component={Settings} />
+        <Route path="/import" component={Import} />
+        <Route path="/index" component={Index} />
+        <Route default component={NotFound} />
+      </Router>
+    </ErrorBoundary>
+  );
+}
+
+function Frame() {
+  useHabits();
+  useEffect(() => followLog(), []);
+  return (
+    <div class="frame">
+      <a class="skip" href="#main">
+        {shell.skip}
+      </a>
+      <Patterns />
+      <Head />
+      <Places />
+      <main id="main" tabIndex={-1}>
+        <Screens />
+      </main>
+      <DoneLine />
+      <p class="unseen" role="status" aria-live="polite">
+        {said.value}
+      </p>
+    </div>
+  );
+}
+
+export const App = () => (
+  <LocationProvider scope={/^\/(?!api\/)/}>
+    <Frame />
+  </LocationProvider>
+);

@@ -1,0 +1,66 @@
+import { useLocation } from 'preact-iso';
+import { settings } from '../api/use-materials.ts';
+import { shell } from '../words/shell.ts';
+
+/** The path's own place, for a page deep within it too. */
+const within = (path: string, place: string): 'page' | 'true' | undefined => {
+  if (path === place) return 'page';
+  return place !== '/' && path.startsWith(`${place}/`) ? 'true' : undefined;
+};
+
+export const behind = [
+  ['/log', shell.log, shell.logAbout],
+  ['/materials', shell.materials, shell.materialsAbout],
+  ['/people', shell.people, shell.peopleAbout],
+  ['/settings', shell.settings, shell.settingsAbout],
+  ['/import', shell.import, shell.importAbout],
+] as const;
+
+const front = [
+  ['/', shell.today],
+  ['/ware', shell.ware],
+  ['/kilns', shell.kilns],
+  ['/review', shell.review],
+] as const;
+
+export const studioName = (): string => settings.value?.studio ?? shell.name;
+
+export function Head() {
+  const studio = studioName();
+  return (
+    <header class="head">
+      <span class="studio">{studio}</span>
+      <a href="/index">{shell.index}</a>
+    </header>
+  );
+}
+
+export function Places() {
+  const { path } = useLocation();
+  const studio = studioName();
+  return (
+    <nav class="places" aria-label={shell.places}>
+      <span class="studio" aria-hidden="true">
+        {studio}
+      </span>
+      <ul>
+        {front.map(([href, name]) => (
+          <li key={href}>
+            <a href={href} aria-current={within(path, href)}>
+              {name}
+            </a>
+          </li>
+        ))}
+      </ul>
+      <ul class="behind" aria-label={shell.behind}>
+        {behind.map(([href, name]) => (
+          <li key={href}>
+            <a href={href} aria-current={within(path, href)}>
+              {name}
+            </a>
+          </li>
+        ))}
+      </ul>
+    </nav>
+  );
+}

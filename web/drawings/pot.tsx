@@ -1,0 +1,38 @@
+import './pot.css';
+import sprite from './pot.svg';
+import { drawings } from '../words/drawings.ts';
+import { named, zoneNames } from '../words/trade.ts';
+
+/** Zones that the pot is drawn with, those behind first. */
+const DRAWN = ['lid', 'handle', 'outside', 'inside', 'rim', 'base', 'foot', 'detail'] as const;
+
+interface Props {
+  /** Zones that are filled. */
+  readonly filled: readonly string[];
+  /** The zone that is being worked on. */
+  readonly chosen?: string;
+  /** A finger on the drawing picks the zone; the same choice stands beside it as words. */
+  readonly onPick?: (zone: string) => void;
+  readonly size?: 'small' | 'large';
+}
+
+/** A pot in half section, as in an excavator's drawing: inside on the left, outside on the right. */
+export function Pot({ filled, chosen, onPick, size = 'small' }: Props) {
+  const words = filled.map((zone) => named(zoneNames, zone));
+  const state = (zone: string) =>
+    zone === chosen ? 'zone chosen' : filled.includes(zone) ? 'zone filled' : 'zone';
+  return (
+    <svg class={`pot ${size} ${onPick ? 'picks' : ''}`} viewBox="0 0 200 210" role="img" aria-label={drawings.pot(words)}>
+      <use class="outline" href={`${sprite}#outline`} />
+      {DRAWN.map((zone) => (
+        <use
+          key={zone}
+          class={state(zone)}
+          href={`${sprite}#${zone}`}
+          data-zone={zone}
+          onClick={onPick && (() => onPick(zone))}
+        />
+      ))}
+    </svg>
+  );
+}

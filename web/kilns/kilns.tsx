@@ -1,0 +1,92 @@
+import { useLocation } from 'preact-iso';
+import type { FiringRow, Paged } from '../api/studio.ts';
+import { useMaterials } from '../api/use-materials.ts';
+import { useReport } from '../api/use-report.ts';
+import { Page } from '../app/page.tsx';
+import { Shown } from '../parts/asked.tsx';
+import { Empty } from '../parts/empty.tsx';
+import { kilns as words } from '../words/kilns.ts';
+import { pieces, shortDayText } from '../words/numbers.ts';
+import { roleNames } from '../words/trade.ts';
+
+const STATES = ['ended', 'lit', 'packed', 'drawn', 'abandoned'] as const;
+const WAITING: readonly string[] = ['ended', 'lit', 'packed'];
+
+/** Firings by what they wait for. */
+export default function Kilns() {
+  const { query } = useLocation();
+  const asked = useReport<FiringRow, Paged | undefined>('studio/firings', { after: query['after'], limit: '60' });
+  const materials = useMaterials();
+  const noKilns = materials.known && materials.of('kiln').length === 0;
+  return (
+    <Page
+      title={words.title}
+      aside={
+        !noKilns && (
+          <a class="button main" href="/kilns/pack">
+            {words.pack}
+          </a>
+        )
+      }
+    >
+      {noKilns && (
+        <Empty what={words.noKilns}>
+          <a href="/materials">{words.addKiln}</a>.
+        </Empty>
+      )}
+      <Shown of={asked}>
+        {({ rows, more }) => (
+          <>
+            {rows.length === 0 && !noKilns && (
+              <Empty what={words.empty}>
+                <a href="/kilns/pack">{words.emptyDo}</a>.
+              </Empty>
+            )}
+            {STATES.map((state) => (
+              <Group key={state} state={state} rows={rows.filter((row) => row.state === state)} />
+            ))}
+            {(more?.next || query['after']) && (
+              <p class="buttons">
+                {query['after'] && (
+                  <a class="button" href="/kilns">
+                    {words.newest}
+                  </a>
+                )}
+                {more?.next && (
+                  <a class="button" href={`/kilns?after=${more.next}`}>
+                    {words.older}
+                  </a>
+                )}
+              </p>
+            )}
+          </>
+        )}
+      </Shown>
+    </Page>
+  );
+}
+
+function Group({ state, rows }: { readonly state: (typeof STATES)[number]; readonly rows: readonly FiringRow[] }) {
+  if (rows.length === 0) return null;
+  return (
+    <section class="part">
+      <h2>{words[state]}</h2>
+      <ol class="ledger">
+        {rows.map((row) => (
+          <li key={row.firing} class={WAITING.includes(state) ? 'whole needs' : 'whole'}>
+            <div class="in-margin small">{shortDayText((row.drawnAt ?? row.endedAt ?? row.litAt ?? row.packedAt)!)}</div>
+            <div class="line">
+              <p class="first-line">
+                <a class="reach" href={`/kilns/${encodeURIComponent(row.firing)}`}>
+                  <strong>{row.label ?? words.unnamed(row.kilnName ?? '')}</strong>
+                </a>
+                <span>{pieces(row.pieces)}</span>
+              </p>
+              <p class="small soft">{[row.kilnName, row.role && roleNames[row.role], row.scheduleName].filter(Boolean).join(' · ')}</p>
+            </div>
+          </li>
+        ))}
+      </ol>
+    </section>
+  );
+}

@@ -1,0 +1,56 @@
+import './piece.css';
+import type { PieceMore, PieceRow } from '../api/studio.ts';
+import { useReport } from '../api/use-report.ts';
+import { Page } from '../app/page.tsx';
+import { Shown } from '../parts/asked.tsx';
+import { Empty } from '../parts/empty.tsx';
+import { Mark } from '../parts/mark.tsx';
+import { Story } from '../parts/story.tsx';
+import { piece as words } from '../words/piece.ts';
+import { gradeNames, stageNames } from '../words/trade.ts';
+import { ware } from '../words/ware.ts';
+import { titleOf } from '../ware/ware-list.tsx';
+import { Facts } from './facts.tsx';
+import { Next } from './next.tsx';
+
+export const usePiece = (piece: string) => useReport<PieceRow, PieceMore>('studio/piece', { piece });
+
+/** A piece's page is its story: what can be done next, how it is now, and all that happened. */
+export default function Piece({ params }: { readonly params: { readonly piece: string } }) {
+  const asked = usePiece(params.piece);
+  const row = asked.answer?.rows[0];
+  const title = row ? (
+    <>
+      <Mark mark={row.mark} /> {titleOf({ count: row.count, form: row.form ?? null })}
+    </>
+  ) : (
+    words.story
+  );
+  return (
+    <Page title={title} name={row ? `${row.mark ?? ''} ${row.form ?? ware.piece}`.trim() : words.story} back={{ href: '/ware', to: ware.title }}>
+      <Shown of={asked}>
+        {({ rows, more }) =>
+          rows[0] ? (
+            <>
+              <p class="lead">{standing(rows[0])}</p>
+              <Next piece={rows[0]} next={more.next} />
+              <Facts piece={rows[0]} siblings={more.siblings ?? []} />
+              <section class="part">
+                <h2>{words.story}</h2>
+                <p class="soft small prose">{words.storyNote}</p>
+                <Story lines={more.story} />
+              </section>
+            </>
+          ) : (
+            <Empty what={words.gone}>{words.goneWhy}</Empty>
+          )
+        }
+      </Shown>
+    </Page>
+  );
+}
+
+function standing(piece: PieceRow): string {
+  const grade = piece.stage === 'graded' ? piece.gradings.at(-1)?.grade : undefined;
+  return [grade ? `${stageNames.graded}: ${gradeNames[grade]}` : stageNames[piece.stage], piece.clayName].filter(Boolean).join(' · ');
+}

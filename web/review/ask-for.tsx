@@ -1,0 +1,98 @@
+import './review.css';
+import { useState } from 'preact/hooks';
+import type { InputField, OfferedReport } from '../api/plugins.ts';
+import { settings } from '../api/use-materials.ts';
+import { Several } from '../parts/choices.tsx';
+import { SelectField, TextField } from '../parts/field.tsx';
+import { sentenceCase, today } from '../words/numbers.ts';
+import { reportFields, review as words } from '../words/review.ts';
+import { named, ownerNames } from '../words/trade.ts';
+import { ware } from '../words/ware.ts';
+import { PERIODS, type Period, periodOf, spanOf } from './period.ts';
+
+type Query = Readonly<Record<string, string>>;
+type Go = (params: Record<string, string | undefined>) => void;
+
+interface Props {
+  readonly input: OfferedReport['input'];
+  readonly query: Query;
+  readonly go: Go;
+}
+
+const OWN_FIELDS: readonly string[] = ['from', 'to', 'owners', 'limit', 'after'];
+
+/** What can be asked of a report, made from the shape of its input: a time, whose ware, and its own fields. */
+export function AskFor({ input, query, go }: Props) {
+  const fields = input.properties ?? {};
+  const set = (name: string) => (value: string) => go({ ...query, [name]: value || undefined });
+  const own = Object.entries(fields).filter(([name]) => !OWN_FIELDS.includes(name));
+  return (
+    <form class="filters ask-for" onSubmit={(event) => event.preventDefault()}>
+      {'from' in fields && <PeriodPick query={query} go={go} />}
+      <details open={own.some(([name]) => query[name]) || !!query['owners']}>
+        <summary>{words.more}</summary>
+        {'owners' in fields && (
+          <Several
+            legend={words.owners}
+            values={(query['owners'] ?? String(fields['owners']?.default ?? 'own,commission')).split(',')}
+            onValues={(values) => set('owners')(values.join(','))}
+            options={Object.entries(ownerNames).map(([value, label]) => ({ value, label }))}
+          />
+        )}
+        <div class="side-by-side">
+          {own.map(([name, field]) => (
+            <OwnField key={name} name={name} field={field} value={query[name] ?? ''} onValue={set(name)} />
+          ))}
+        </div>
+      </details>
+      <details open={!!(query['as-at'] || query['known-at'])}>
+        <summary>{words.past}</summary>
+        <div class="side-by-side">
+          <TextField label={ware.asAt} hint={ware.asAtHint} type="date" value={query['as-at'] ?? ''} onValue={set('as-at')} input={{ max: today() }} />
+          <TextField label={ware.knownAt} hint={ware.knownAtHint} type="date" value={query['known-at'] ?? ''} onValue={set('known-at')} input={{ max: today() }} />
+        </div>
+      </details>
+    </form>
+  );
+}
+
+interface OwnProps {
+  readonly name: string;
+  readonly field: InputField;
+  readonly value: string;
+  readonly onValue: (value: string) => void;
+}
+
+function OwnField({ name, field, value, onValue }: OwnProps) {
+  const label = reportFields[name] ?? sentenceCase(named({}, name));
+  if (field.enum) {
+    const options = field.enum.map((each) => ({ value: each, label: named({}, each) }));
+    const first = field.default === undefined ? words.any : undefined;
+    return <SelectField label={label} value={value || String(field.default ?? '')} onValue={onValue} options={options} none={first} />;
+  }
+  return <TextField label={label} type={field.format === 'date' ? 'date' : 'text'} value={value} onValue={onValue} />;
+}
+
+/** A named time in one choice; other days by two fields. */
+function PeriodPick({ query, go }: { readonly query: Query; readonly go: Go }) {
+  const yearStart = settings.value?.yearStart;
+  const span = { from: query['from'], to: query['to'] };
+  const [own, setOwn] = useState(periodOf(span, today(), yearStart) === undefined);
+  const chosen = own ? 'own' : (periodOf(span, today(), yearStart) ?? 'own');
+  const options = [...PERIODS, 'own' as const].map((value) => ({ value, label: words.periods[value] }));
+  const pick = (value: string) => {
+    setOwn(value === 'own');
+    if (value !== 'own') go({ ...query, from: undefined, to: undefined, ...spanOf(value as Period, today(), yearStart) });
+  };
+  return (
+    <div class="side-by-side">
+      <SelectField label={words.period} value={chosen} onValue={pick} options={options} hint={words.yearBefore} />
+      {chosen === 'own' && (
+        <>
+          <TextField label={words.from} type="date" value={query['from'] ?? ''} onValue={(from) => go({ ...query, from: from || undefined })} />
+          <TextField label={words.to} type="date" value={query['to'] ?? ''} onValue={(to) => go({ ...query, to: to || undefined })} />
+        </>
+      )}
+    </div>
+  );
+}

@@ -1,0 +1,99 @@
+/** Numbers, money, days and moments by Intl, in the form the user sets and the studio's zone. */
+import { signal } from '@preact/signals';
+
+export interface Habits {
+  /** BCP 47, for dates and numbers. */
+  readonly locale: string;
+  /** IANA zone of the studio's days. */
+  readonly zone: string;
+  /** ISO 4217. */
+  readonly currency: string;
+}
+
+export const habits = signal<Habits>({ locale: 'en-GB', zone: 'Europe/London', currency: 'GBP' });
+
+const formats = new Map<string, Intl.NumberFormat | Intl.DateTimeFormat>();
+
+function numberFormat(options: Intl.NumberFormatOptions): Intl.NumberFormat {
+  const { locale } = habits.value;
+  const key = `n ${locale} ${JSON.stringify(options)}`;
+  let format = formats.get(key) as Intl.NumberFormat | undefined;
+  if (!format) formats.set(key, (format = new Intl.NumberFormat(locale, options)));
+  return format;
+}
+
+function dateFormat(options: Intl.DateTimeFormatOptions): Intl.DateTimeFormat {
+  const { locale } = habits.value;
+  const key = `d ${locale} ${JSON.stringify(options)}`;
+  let format = formats.get(key) as Intl.DateTimeFormat | undefined;
+  if (!format) formats.set(key, (format = new Intl.DateTimeFormat(locale, options)));
+  return format;
+}
+
+export const countText = (n: number): string => numberFormat({ maximumFractionDigits: 0 }).format(n);
+export const numberText = (n: number): string => numberFormat({ maximumFractionDigits: 2 }).format(n);
+
+/** A fraction 0..1 as per cent; one decimal below 10 %, where it tells. */
+export const rateText = (fraction: number): string =>
+  numberFormat({ style: 'percent', maximumFractionDigits: Math.abs(fraction) < 0.0995 ? 1 : 0 }).format(fraction);
+
+/** Minor units (pence) as money, with as many places as the currency has. */
+export function moneyText(minor: number, currency: string = habits.value.currency): string {
+  const format = numberFormat({ style: 'currency', currency });
+  return format.format(minor / 10 ** (format.resolvedOptions().maximumFractionDigits ?? 2));
+}
+
+/** '4.50' as minor units; undefined where it is no amount. Comma or point. */
+export function minorUnits(text: string, currency: string = habits.value.currency): number | undefined {
+  const plain = text.trim().replace(',', '.');
+  if (!/^\d+(\.\d{0,3})?$/.test(plain)) return undefined;
+  const places = numberFormat({ style: 'currency', currency }).resolvedOptions().maximumFractionDigits ?? 2;
+  return Math.round(Number(plain) * 10 ** places);
+}
+
+const isDay = (at: string): boolean => /^\d{4}-\d\d-\d\d$/.test(at);
+/** Noon UTC of a day, so that no zone moves it. */
+const noon = (day: string): Date => new Date(`${day}T12:00:00Z`);
+
+export const dayText = (day: string): string =>
+  isDay(day)
+    ? dateFormat({ day: 'numeric', month: 'short', year: 'numeric', timeZone: 'UTC' }).format(noon(day))
+    : dateFormat({ day: 'numeric', month: 'short', year: 'numeric', timeZone: habits.value.zone }).format(new Date(day));
+
+export const shortDayText = (at: string): string =>
+  dateFormat({ day: 'numeric', month: 'short', timeZone: isDay(at) ? 'UTC' : habits.value.zone }).format(
+    isDay(at) ? noon(at) : new Date(at),
+  );
+
+export const timeText = (at: string): string =>
+  isDay(at)
+    ? ''
+    : dateFormat({ hour: '2-digit', minute: '2-digit', hourCycle: 'h23', timeZone: habits.value.zone }).format(new Date(at));
+
+export const momentText = (at: string): string => (isDay(at) ? dayText(at) : `${dayText(at)}, ${timeText(at)}`);
+
+export const yearOf = (at: string): string => dateFormat({ year: 'numeric', timeZone: habits.value.zone }).format(new Date(at));
+
+/** '2026-05' as 'May 2026'. */
+export const monthText = (month: string): string =>
+  dateFormat({ month: 'short', year: 'numeric', timeZone: 'UTC' }).format(noon(`${month}-15`));
+
+/** Today in the studio's zone, 'YYYY-MM-DD'. */
+export function today(now: Date = new Date()): string {
+  const parts = new Intl.DateTimeFormat('en-CA', {
+    timeZone: habits.value.zone,
+    year: 'numeric',
+    month: '2-digit',
+    day: '2-digit',
+  });
+  return parts.format(now);
+}
+
+/** '12 pieces', '1 piece'. */
+export const pieces = (n: number): string => `${countText(n)} ${n === 1 ? 'piece' : 'pieces'}`;
+export const firings = (n: number): string => `${countText(n)} ${n === 1 ? 'firing' : 'firings'}`;
+
+/** 'a, b and c'. */
+export const listText = (words: readonly string[]): string =>
+  new Intl.ListFormat(habits.value.locale, { type: 'conjunction' }).format(words as string[]);
+export const sentenceCase = (text: string): string => text.charAt(0).toLocaleUpperCase(habits.value.locale) + text.slice(1);

@@ -1,0 +1,37 @@
+export const review = {
+  title: 'Review',
+  lead: 'Answers from the record, for any time. Every number leads to the pieces behind it.',
+  empty: 'Reports will stand here when a part that makes them is there.',
+  period: 'Time',
+  from: 'From',
+  to: 'Until',
+  periods: { all: 'all there is', month: 'this month', lastMonth: 'last month', year: 'this year', lastYear: 'last year', twelve: 'the last 12 months', own: 'other days' },
+  yearBefore: 'Each row stands beside the year before when both days are given.',
+  owners: 'Whose ware counts',
+  show: 'Show',
+  more: 'More ways to ask',
+  past: 'The past',
+  csv: 'As a table file (CSV)',
+  print: 'Print',
+  notes: 'To keep in mind',
+  others: 'Other answers',
+  any: 'any',
+  whole: 'Pieces',
+  unknownReport: 'There is no such report.',
+} as const;
+
+/** What the fields of a report are called; one that is not here goes by its own name. */
+export const reportFields: Readonly<Record<string, string>> = {
+  role: 'Which firing',
+  grade: 'Grade',
+  by: 'By',
+  key: 'Which one',
+  month: 'Month',
+  limit: 'At most',
+  firing: 'Firing',
+  kiln: 'Kiln',
+  glaze: 'Glaze',
+  outcome: 'Outcome',
+  date: 'Day',
+  stage: 'Stage',
+};
