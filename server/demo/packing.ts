@@ -99,24 +99,24 @@ export function packLoad(yard: Yard, kiln: Kiln, { role, schedule, ware }: Choic
   const { book } = yard;
   const firing = book.id();
   const chance = yard.chance.of(firing);
-  const chosen: { ware: Ware; count: number; shelf: number }[] = [];
+  const chosen: { ware: Ware; count: number; before: number }[] = [];
   let used = 0;
   for (const one of [...ware].sort((a, b) => (a.due < b.due ? -1 : a.due > b.due ? 1 : 0))) {
     const fits = Math.min(one.count, Math.floor((kiln.room - used) / one.item.room));
     /* A few are not worth breaking a lot for. */
     if (fits < one.count && fits < 4 && chosen.length > 0) continue;
     const count = Math.max(fits, 1);
-    chosen.push({ ware: one, count, shelf: 1 + Math.floor((used / kiln.room) * kiln.shelves) });
+    chosen.push({ ware: one, count, before: used });
     used += count * one.item.room;
     if (used >= kiln.room - 0.5) break;
   }
   const label = `${LABELS[role]} ${yard.nextNumber(role)}`;
-  const places = chosen.map(({ ware: one, count, shelf }) => {
+  const places = chosen.map(({ ware: one, count, before }) => {
     const furniture = furnitureFor(one, role);
     return {
       piece: one.piece,
       ...(count < one.count ? { count } : {}),
-      shelf: Math.min(shelf, kiln.shelves),
+      shelf: 1 + Math.floor((before / used) * kiln.shelves),
       position: chance.pick(POSITIONS),
       ...(furniture.length > 0 ? { furniture } : {}),
     };
