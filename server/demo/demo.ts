@@ -1,0 +1,58 @@
+/**
+ * The demo studio: two years of Hollin Yard Pottery up to yesterday, drawn from truth.ts. The same
+ * day and seed give the same orders.
+ */
+import type { Order } from '../host/host.ts';
+import { DAYS, dayAfter } from './calendar.ts';
+import { Chance } from './chance.ts';
+import type { DemoDay } from './daybook.ts';
+import { dry } from './drying.ts';
+import { glaze } from './glazing.ts';
+import { afternoon, evening, morning, newKilns } from './kilns.ts';
+import { comeBack, leave } from './leaving.ts';
+import { lustre } from './lustre.ts';
+import { make, teach } from './making.ts';
+import { mend } from './mending.ts';
+import { borrowThimble, openBatches, setUp } from './setting-up.ts';
+import { jot, slip } from './slips.ts';
+import { Yard } from './yard.ts';
+
+export const SEED = 'hollin-yard';
+
+/** `today` is a day like 2026-05-01; everything happens before it. */
+export function workedYard(today: string, seed = SEED): Yard {
+  const yard = new Yard(new Chance(seed), today);
+  const kilns = newKilns();
+  const { book } = yard;
+  for (let number = 0; number < DAYS; number++) {
+    book.open(dayAfter(today, number - DAYS));
+    if (number === 0) setUp(yard);
+    if (number === 160) borrowThimble(yard);
+    if (number % 7 === 0) openBatches(yard, number / 7);
+    morning(yard, kilns);
+    dry(yard);
+    mend(yard);
+    glaze(yard);
+    lustre(yard, number);
+    comeBack(yard);
+    make(yard, number);
+    slip(yard, number);
+    jot(yard);
+    afternoon(yard, kilns);
+    leave(yard);
+    evening(yard, kilns);
+    teach(yard);
+    book.close();
+  }
+  return yard;
+}
+
+/** Day by day, as the notes reach the log. */
+export function demoDays(today: string, seed?: string): readonly DemoDay[] {
+  return workedYard(today, seed).book.days;
+}
+
+/** All orders, in the order they are noted: nearly, but not quite, the order they happened in. */
+export function demoOrders(today: string, seed?: string): Order[] {
+  return demoDays(today, seed).flatMap((day) => day.orders);
+}
