@@ -12,7 +12,11 @@ const PACKAGES = ['package-lock.json', 'tsconfig.json'];
 
 /** What each is made from, and the file that shows it was made. */
 const TARGETS = {
-  web: { from: ['web', 'server/contract', 'server/studio', ...PACKAGES], made: 'dist/web/index.html', build: buildWeb },
+  web: {
+    from: ['web', 'server/contract', 'server/studio', ...PACKAGES],
+    made: 'dist/web/index.html',
+    build: buildWeb,
+  },
   server: { from: ['server', 'plugins', ...PACKAGES], made: 'dist/server/wareboard.js', build: buildServer },
 };
 

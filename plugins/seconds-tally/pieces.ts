@@ -90,4 +90,4 @@ async function behind(ask: Ask, of: z.infer<typeof input>): Promise<Answered> {
   };
 }
 
-export const pieces = report({ title: 'The pieces behind a number', input, run: behind });
+export const pieces = report({ title: 'The pieces behind a number', input, unlisted: true, run: behind });

@@ -11,7 +11,8 @@ export async function checkBackup(folder: string): Promise<Seal> {
     const path = join(folder, name);
     if (!existsSync(path)) throw new BadBackup(`${name} is missing from the backup in ${folder}.`);
     const unlike = statSync(path).size !== said.bytes || (await sha256Of(path)) !== said.sha256;
-    if (unlike) throw new BadBackup(`${name} in the backup in ${folder} is not as it was when the backup was made.`);
+    if (unlike)
+      throw new BadBackup(`${name} in the backup in ${folder} is not as it was when the backup was made.`);
   }
   return seal;
 }

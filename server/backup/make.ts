@@ -1,10 +1,20 @@
 /** A backup: copies of the log, its outside head and the erasable store, checked before it is called one. */
-import { constants, copyFileSync, existsSync, fsyncSync, mkdirSync, openSync, closeSync, statSync, writeFileSync } from 'node:fs';
+import {
+  closeSync,
+  constants,
+  copyFileSync,
+  existsSync,
+  fsyncSync,
+  mkdirSync,
+  openSync,
+  statSync,
+  writeFileSync,
+} from 'node:fs';
 import { dirname, join } from 'node:path';
 import Database from 'libsql';
 import { openLog } from '../log/open.ts';
-import { verdictSentence } from './verdict.ts';
 import { BadBackup, KEPT, SEAL, type Seal, sha256Of } from './seal.ts';
+import { verdictSentence } from './verdict.ts';
 
 export interface BackupAsked {
   /** The data folder. It may be open and in use. */
@@ -27,7 +37,13 @@ export async function makeBackup({ dir, into, clock }: BackupAsked): Promise<Sea
   vacuumInto(join(dir, 'log.db'), join(into, 'log.db'));
   if (existsSync(join(dir, 'people.db'))) vacuumInto(join(dir, 'people.db'), join(into, 'people.db'));
   const head = await verified(into, clock);
-  const seal: Seal = { wareboard: 'backup', version: 1, made: clock().toISOString(), ...head, files: await filesOf(into) };
+  const seal: Seal = {
+    wareboard: 'backup',
+    version: 1,
+    made: clock().toISOString(),
+    ...head,
+    files: await filesOf(into),
+  };
   writeFileSync(join(into, SEAL), `${JSON.stringify(seal, null, 2)}\n`);
   for (const path of [...KEPT, SEAL].map((name) => join(into, name))) if (existsSync(path)) sync(path);
   sync(into);
@@ -45,7 +61,10 @@ function vacuumInto(from: string, into: string): void {
 }
 
 /** Walks the copied log. */
-export async function verified(folder: string, clock: () => Date): Promise<{ entries: number; hash: string }> {
+export async function verified(
+  folder: string,
+  clock: () => Date,
+): Promise<{ entries: number; hash: string }> {
   const log = await openLog({ dir: folder, clock });
   try {
     const verdict = await log.verify();

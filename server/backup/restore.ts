@@ -60,7 +60,9 @@ async function refuseOverNewer(dir: string, seal: Seal, clock: () => Date): Prom
       );
     }
     if (head.count === seal.entries && head.hash !== seal.hash) {
-      throw new BadBackup(`The log in ${dir} is another one than that of the backup. Add --force to restore all the same; the folder is kept aside.`);
+      throw new BadBackup(
+        `The log in ${dir} is another one than that of the backup. Add --force to restore all the same; the folder is kept aside.`,
+      );
     }
   } finally {
     await log.close();

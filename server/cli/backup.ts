@@ -1,6 +1,7 @@
 /** `backup DIR`: a verified copy of what cannot be made again. */
-import { resolve } from 'node:path';
+
 import { existsSync } from 'node:fs';
+import { resolve } from 'node:path';
 import { atWork } from './enter.ts';
 import { withBar } from './progress.ts';
 import { Failed, type Verb } from './verb.ts';

@@ -16,7 +16,8 @@ export const demo: Verb = {
     const { parts, clock, terminal } = desk;
     const { demo: record } = parts;
     if (record === undefined) throw new WrongWords('There is no demo studio here.');
-    if (words.text('data') !== undefined) throw new WrongWords('The demo has a folder of its own, and takes no --data.');
+    if (words.text('data') !== undefined)
+      throw new WrongWords('The demo has a folder of its own, and takes no --data.');
     const dir = await mkdtemp(join(tmpdir(), 'wareboard-demo-'));
     const today = clock().toISOString().slice(0, 10);
     try {

@@ -38,7 +38,10 @@ export async function lockOrServer(dir: string, patience = PATIENCE): Promise<Lo
   for (let waited = 0; ; waited += LOOK) {
     const taken = takeLock(dir, instance);
     if (isLock(taken) || taken.address !== undefined) return taken;
-    if (waited >= patience) throw new Failed(`${dir} is being worked on by process ${taken.pid} on ${taken.machine}; try again when it is done.`);
+    if (waited >= patience)
+      throw new Failed(
+        `${dir} is being worked on by process ${taken.pid} on ${taken.machine}; try again when it is done.`,
+      );
     await pause(LOOK);
   }
 }

@@ -6,7 +6,8 @@ import { exactly } from './words.ts';
 export const forget: Verb = {
   name: 'forget',
   usage: 'forget PERSON',
-  about: 'Erase a person’s name and every text about them (PERSON is the id that `report studio people` shows)',
+  about:
+    'Erase a person’s name and every text about them (PERSON is the id that `report studio people` shows)',
   async run(words, desk) {
     const { person } = exactly(words, forget, 'person');
     const outcome = await atWork(words, desk, (at) => at.forget(person));

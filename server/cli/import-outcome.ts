@@ -32,13 +32,21 @@ export function importOutcome(summary: Summary, dryRun: boolean, { out, err }: T
   }
   const would = dryRun ? 'would be ' : '';
   const { rows, recorded, repeated, struck, pieces, firings, bad } = summary;
-  out(`${count(rows, 'row')}, ${count(pieces, 'piece')}, ${count(firings, 'firing')}: ${count(recorded, 'entry', 'entries')} ${would}recorded`);
+  out(
+    `${count(rows, 'row')}, ${count(pieces, 'piece')}, ${count(firings, 'firing')}: ${count(recorded, 'entry', 'entries')} ${would}recorded`,
+  );
   if (struck > 0) out(`, of them ${struck} to strike out what an earlier import had otherwise`);
   out(repeated > 0 ? `; ${count(repeated, 'step')} recorded before.\n` : '.\n');
-  for (const kind of ADDED) if (summary.added[kind].length > 0) out(`New ${kind}: ${summary.added[kind].join(', ')}.\n`);
-  if (summary.unknown.length > 0) out(`Columns that were not read: ${summary.unknown.join(', ')} (--map HEADING=COLUMN says what they are).\n`);
+  for (const kind of ADDED)
+    if (summary.added[kind].length > 0) out(`New ${kind}: ${summary.added[kind].join(', ')}.\n`);
+  if (summary.unknown.length > 0)
+    out(
+      `Columns that were not read: ${summary.unknown.join(', ')} (--map HEADING=COLUMN says what they are).\n`,
+    );
   for (const note of summary.notes) out(`${note}\n`);
   if (bad.length === 0) return 0;
-  err(`${count(new Set(bad.map(({ line }) => line)).size, 'row')} could not be read; the good rows ${dryRun ? 'would be' : 'are'} recorded all the same.\n`);
+  err(
+    `${count(new Set(bad.map(({ line }) => line)).size, 'row')} could not be read; the good rows ${dryRun ? 'would be' : 'are'} recorded all the same.\n`,
+  );
   return 1;
 }

@@ -11,13 +11,22 @@ export const importVerb: Verb = {
   name: 'import',
   usage: 'import notebook FILE [--dry-run] [--map HEADING=COLUMN]…',
   about: 'Record the rows of a notebook (CSV); with --dry-run only say what would be recorded',
-  options: { 'dry-run': { type: 'boolean' }, map: { type: 'string', multiple: true }, firing: { type: 'string' } },
+  options: {
+    'dry-run': { type: 'boolean' },
+    map: { type: 'string', multiple: true },
+    firing: { type: 'string' },
+  },
   async run(words, desk) {
     const [kind] = words.rest;
     if (kind !== undefined) refuseUnknown(kind, desk);
     const file = resolve(desk.cwd, exactly(words, importVerb, 'kind', 'file').file);
     if (!existsSync(file)) throw new Failed(`There is no file ${file}.`);
-    const asked = { kind: kind!, file, dryRun: words.flag('dry-run'), mapping: mappingOf(words.texts('map')) };
+    const asked = {
+      kind: kind!,
+      file,
+      dryRun: words.flag('dry-run'),
+      mapping: mappingOf(words.texts('map')),
+    };
     const summary = await atWork(words, desk, (at) =>
       withBar(desk.terminal, 'Importing', (progress) => at.import(asked, progress)),
     );

@@ -1,6 +1,7 @@
 /** Works in the data folder itself, with the lock held. */
-import type { Host, Progress } from '../host/host.ts';
+
 import { makeBackup } from '../backup/make.ts';
+import type { Host, Progress } from '../host/host.ts';
 import { newId } from './ids.ts';
 import type { Lock } from './lock.ts';
 import { type Desk, WrongWords } from './verb.ts';

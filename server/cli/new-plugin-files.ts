@@ -51,7 +51,9 @@ export default definePlugin({
 });
 `;
 
-const projections = ({ contract }: NewPlugin) => `/** One row for each piece or lot: when it was begun, and of how many pieces. */
+const projections = ({
+  contract,
+}: NewPlugin) => `/** One row for each piece or lot: when it was begun, and of how many pieces. */
 import { integer, text } from 'drizzle-orm/sqlite-core';
 import { projection } from '${contract}/plugin.ts';
 import type { Lot } from '${contract}/studio/state.ts';

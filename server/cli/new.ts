@@ -15,8 +15,12 @@ export const newVerb: Verb = {
   async run(words, { cwd, terminal, parts }) {
     const { what, name } = exactly(words, newVerb, 'what', 'name');
     if (what !== 'plugin') throw new WrongWords(`It is: wareboard ${newVerb.usage}`);
-    if (!ID.test(name)) throw new WrongWords(`A plugin is named in lower-case words with hyphens, such as kiln-log; not ${name}.`);
-    if (parts.plugins.some(({ id }) => id === name)) throw new Failed(`Wareboard has a plugin ${name} already.`);
+    if (!ID.test(name))
+      throw new WrongWords(
+        `A plugin is named in lower-case words with hyphens, such as kiln-log; not ${name}.`,
+      );
+    if (parts.plugins.some(({ id }) => id === name))
+      throw new Failed(`Wareboard has a plugin ${name} already.`);
     const folder = join(resolve(cwd, words.text('plugins') ?? 'plugins'), name);
     if (existsSync(folder)) throw new Failed(`${folder} is there already.`);
     mkdirSync(folder, { recursive: true });

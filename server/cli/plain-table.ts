@@ -12,17 +12,25 @@ export function plainAnswer(answer: Answer): string {
     const title = tables.length > 1 ? [figure.title] : [];
     return rows.length === 0 ? [] : [[...title, plainTable(figure.columns, rows)].join('\n')];
   });
-  if (tables.length === 0 && answer.rows.length > 0) parts.push(plainTable(columnsOf(answer.rows), answer.rows));
+  if (tables.length === 0 && answer.rows.length > 0)
+    parts.push(plainTable(columnsOf(answer.rows), answer.rows));
   return `${[answer.sentence, ...parts, ...answer.notes].filter((part) => part !== '').join('\n\n')}\n`;
 }
 
 const columnsOf = (rows: Answer['rows']): Column[] =>
-  fieldsOf(rows).map((field) => ({ field, label: field, kind: rows.every((row) => typeof row[field] === 'number') ? 'number' : 'text' }));
+  fieldsOf(rows).map((field) => ({
+    field,
+    label: field,
+    kind: rows.every((row) => typeof row[field] === 'number') ? 'number' : 'text',
+  }));
 
 const RIGHT = new Set<Column['kind']>(['count', 'number', 'rate', 'money']);
 
 export function plainTable(columns: readonly Column[], rows: Answer['rows']): string {
-  const cells = [columns.map(({ label }) => label), ...rows.map((row) => columns.map((column) => cell(row, column)))];
+  const cells = [
+    columns.map(({ label }) => label),
+    ...rows.map((row) => columns.map((column) => cell(row, column))),
+  ];
   const widths = columns.map((_, at) => Math.max(...cells.map((line) => [...line[at]!].length)));
   return cells
     .map((line) =>
@@ -41,7 +49,8 @@ function cell(row: Row, { field, kind }: Column): string {
   const value = row[field];
   if (value === null || value === undefined) return '';
   if (kind === 'rate' && typeof value === 'number') return `${(value * 100).toFixed(1)} %`;
-  if (kind === 'money' && typeof value === 'number' && typeof row.currency === 'string') return money(value, row.currency);
+  if (kind === 'money' && typeof value === 'number' && typeof row.currency === 'string')
+    return money(value, row.currency);
   if (Array.isArray(value)) return value.map(oneLine).join(', ');
   return oneLine(value);
 }

@@ -33,7 +33,8 @@ export async function loadPlugins(folder: string): Promise<Plugin[]> {
 
 async function loadOne(folder: string): Promise<Plugin> {
   const file = INDEX.map((name) => join(folder, name)).find((path) => existsSync(path));
-  if (file === undefined) throw new Failed(`${folder} has no index.ts or index.js, so there is no plugin in it.`);
+  if (file === undefined)
+    throw new Failed(`${folder} has no index.ts or index.js, so there is no plugin in it.`);
   const made = await bring(file).catch((error: Error) => {
     throw new Failed(`The plugin in ${folder} could not be loaded: ${error.message}`);
   });

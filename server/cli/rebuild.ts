@@ -13,7 +13,11 @@ export const rebuild: Verb = {
     await atWork(words, desk, (at) =>
       withBar(desk.terminal, 'Building', (progress) => at.rebuild(plugin, progress)),
     );
-    desk.terminal.out(plugin === undefined ? 'All read models are built again.\n' : `The read model of ${plugin} is built again.\n`);
+    desk.terminal.out(
+      plugin === undefined
+        ? 'All read models are built again.\n'
+        : `The read model of ${plugin} is built again.\n`,
+    );
     return 0;
   },
 };

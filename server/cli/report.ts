@@ -7,7 +7,8 @@ import { exactly } from './words.ts';
 
 export const report: Verb = {
   name: 'report',
-  usage: 'report PLUGIN REPORT [--from DAY] [--to DAY] [--NAME VALUE] [--as-at DAY] [--known-at DAY] [--json | --csv]',
+  usage:
+    'report PLUGIN REPORT [--from DAY] [--to DAY] [--NAME VALUE] [--as-at DAY] [--known-at DAY] [--json | --csv]',
   about: 'Ask a report',
   options: { json: { type: 'boolean' }, csv: { type: 'boolean' } },
   anyOption: true,

@@ -18,12 +18,21 @@ export const restore: Verb = {
     const dir = dataFolder(words, desk);
     const lock = takeLock(dir, randomUUID());
     if (!isLock(lock)) {
-      throw new Failed(`${dir} is in use${lock.address === undefined ? '' : ` by the server at ${lock.address}`}; stop it first.`);
+      throw new Failed(
+        `${dir} is in use${lock.address === undefined ? '' : ` by the server at ${lock.address}`}; stop it first.`,
+      );
     }
     try {
-      const { seal, aside } = await putBack({ backup: from, dir, clock: desk.clock, force: words.flag('force') });
+      const { seal, aside } = await putBack({
+        backup: from,
+        dir,
+        clock: desk.clock,
+        force: words.flag('force'),
+      });
       if (aside !== undefined) rmSync(join(aside, LOCK), { force: true });
-      desk.terminal.out(`${seal.entries} entries, as backed up on ${seal.made.slice(0, 10)}, are in ${dir}.\n`);
+      desk.terminal.out(
+        `${seal.entries} entries, as backed up on ${seal.made.slice(0, 10)}, are in ${dir}.\n`,
+      );
       if (aside !== undefined) desk.terminal.out(`What was there is kept in ${aside}.\n`);
       desk.terminal.out('Whoever was forgotten since then has to be forgotten again.\n');
       return 0;

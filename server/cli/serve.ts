@@ -3,8 +3,8 @@ import { existsSync } from 'node:fs';
 import { rm } from 'node:fs/promises';
 import { join } from 'node:path';
 import { makeBackup } from '../backup/make.ts';
-import { type Serving, serve as listen } from '../http/serve.ts';
 import type { Host } from '../host/host.ts';
+import { serve as listen, type Serving } from '../http/serve.ts';
 import { UPLOAD_LIMIT } from '../http/upload.ts';
 import { dataFolder, lockOrServer, openHost } from './enter.ts';
 import { newId } from './ids.ts';
@@ -45,7 +45,13 @@ export async function serveFolder(dir: string, words: Words, desk: Desk): Promis
   return 0;
 }
 
-async function open(host: Host, dir: string, port: number, lock: Lock, { parts, clock, terminal }: Desk): Promise<Serving> {
+async function open(
+  host: Host,
+  dir: string,
+  port: number,
+  lock: Lock,
+  { parts, clock, terminal }: Desk,
+): Promise<Serving> {
   const uploads = join(dir, 'uploads');
   await rm(uploads, { recursive: true, force: true });
   const web = existsSync(join(parts.web, 'index.html')) ? parts.web : undefined;
@@ -71,6 +77,7 @@ async function open(host: Host, dir: string, port: number, lock: Lock, { parts, 
 function portOf({ env }: Desk): number {
   const text = env.PORT ?? String(PORT);
   const port = Number(text);
-  if (!/^\d{1,5}$/.test(text) || port > 65_535) throw new WrongWords(`PORT must be a number up to 65535, not ${text}.`);
+  if (!/^\d{1,5}$/.test(text) || port > 65_535)
+    throw new WrongWords(`PORT must be a number up to 65535, not ${text}.`);
   return port;
 }

@@ -20,7 +20,11 @@ const LOOK = 150;
 export function throughServer(address: string, { clock }: Pick<Desk, 'clock'>, look = LOOK): Workplace {
   const ask = <T>(path: string, init?: RequestInit) => request<T>(address, path, init);
   const post = <T>(path: string, body: object = {}) =>
-    ask<T>(path, { method: 'POST', headers: { 'content-type': 'application/json' }, body: JSON.stringify(body) });
+    ask<T>(path, {
+      method: 'POST',
+      headers: { 'content-type': 'application/json' },
+      body: JSON.stringify(body),
+    });
 
   async function finished<Result>(begun: Job, progress: Progress): Promise<Result> {
     let job = begun;
@@ -43,13 +47,20 @@ export function throughServer(address: string, { clock }: Pick<Desk, 'clock'>, l
       return finished(await ask<Job>(`/api/imports?${query}`, init), progress);
     },
     report: (plugin, report, params) =>
-      ask<Answer>(`/api/reports/${encodeURIComponent(plugin)}/${encodeURIComponent(report)}?${new URLSearchParams(params)}`, {
-        headers: { accept: 'application/json' },
-      }),
+      ask<Answer>(
+        `/api/reports/${encodeURIComponent(plugin)}/${encodeURIComponent(report)}?${new URLSearchParams(params)}`,
+        {
+          headers: { accept: 'application/json' },
+        },
+      ),
     verify: async (progress) => finished<Verdict>(await post<Job>('/api/admin/verify'), progress),
-    rebuild: async (plugin, progress) => finished<void>(await post<Job>('/api/admin/rebuild', { plugin }), progress),
+    rebuild: async (plugin, progress) =>
+      finished<void>(await post<Job>('/api/admin/rebuild', { plugin }), progress),
     async backup(into, progress) {
-      const made = await finished<{ folder: string; entries: number }>(await post<Job>('/api/admin/backup'), progress);
+      const made = await finished<{ folder: string; entries: number }>(
+        await post<Job>('/api/admin/backup'),
+        progress,
+      );
       await cp(made.folder, into, { recursive: true, errorOnExist: true, force: false });
       await checkBackup(into);
       await rm(made.folder, { recursive: true });
@@ -57,7 +68,11 @@ export function throughServer(address: string, { clock }: Pick<Desk, 'clock'>, l
     },
     forget: (person) => post<Outcome>('/api/admin/forget', { id: newId(clock()), person }),
     entries: async (after, limit) =>
-      (await ask<{ entries: Entry[] }>(`/api/log?${new URLSearchParams({ after: String(after), limit: String(limit) })}`)).entries,
+      (
+        await ask<{ entries: Entry[] }>(
+          `/api/log?${new URLSearchParams({ after: String(after), limit: String(limit) })}`,
+        )
+      ).entries,
     close: async () => {},
   };
 }
@@ -65,15 +80,23 @@ export function throughServer(address: string, { clock }: Pick<Desk, 'clock'>, l
 /** The server's answer, read as JSON. @throws Failed with the server's own sentence, or with what went wrong on the way */
 async function request<T>(address: string, path: string, init: RequestInit = {}): Promise<T> {
   const from = { 'x-wareboard-device': 'command-line' };
-  const answer = await fetch(`${address}${path}`, { ...init, headers: { ...from, ...init.headers } }).catch((error: Error) => {
-    throw new Failed(`Wareboard runs at ${address} but could not be reached (${reason(error)}). Nothing more was done.`);
-  });
+  const answer = await fetch(`${address}${path}`, { ...init, headers: { ...from, ...init.headers } }).catch(
+    (error: Error) => {
+      throw new Failed(
+        `Wareboard runs at ${address} but could not be reached (${reason(error)}). Nothing more was done.`,
+      );
+    },
+  );
   const text = await answer.text().catch((error: Error) => {
-    throw new Failed(`The answer of Wareboard at ${address} broke off (${reason(error)}). Look whether it was done before doing it again.`);
+    throw new Failed(
+      `The answer of Wareboard at ${address} broke off (${reason(error)}). Look whether it was done before doing it again.`,
+    );
   });
   const body = readJson(text);
-  if (!answer.ok) throw new Failed(sentenceOf(body) ?? `Wareboard at ${address} answered with status ${answer.status}.`);
-  if (body === undefined) throw new Failed(`What answers at ${address} is not Wareboard: ${text.slice(0, 60)}`);
+  if (!answer.ok)
+    throw new Failed(sentenceOf(body) ?? `Wareboard at ${address} answered with status ${answer.status}.`);
+  if (body === undefined)
+    throw new Failed(`What answers at ${address} is not Wareboard: ${text.slice(0, 60)}`);
   return body as T;
 }
 

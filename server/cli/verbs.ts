@@ -14,5 +14,16 @@ import type { Verb } from './verb.ts';
 import { verify } from './verify.ts';
 
 export const VERBS: readonly Verb[] = [
-  serve, demo, importVerb, exportVerb, report, verify, backup, restore, rebuild, forget, template, newVerb,
+  serve,
+  demo,
+  importVerb,
+  exportVerb,
+  report,
+  verify,
+  backup,
+  restore,
+  rebuild,
+  forget,
+  template,
+  newVerb,
 ];

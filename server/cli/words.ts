@@ -12,7 +12,13 @@ export const EVERYWHERE = {
 /** @throws WrongWords */
 export function readWords(verb: Verb, args: readonly string[]): Words {
   const options = { ...EVERYWHERE, ...verb.options };
-  const { tokens } = parseArgs({ args: [...args], options, strict: false, allowPositionals: true, tokens: true });
+  const { tokens } = parseArgs({
+    args: [...args],
+    options,
+    strict: false,
+    allowPositionals: true,
+    tokens: true,
+  });
   const known = new Map<string, string[]>();
   const others: Record<string, string> = {};
   const rest: string[] = [];
@@ -22,7 +28,8 @@ export function readWords(verb: Verb, args: readonly string[]): Words {
     if (token.kind !== 'option') continue;
     const { name, rawName } = token;
     const declared = Object.hasOwn(options, name) ? options[name as keyof typeof options] : undefined;
-    if (declared === undefined && !verb.anyOption) throw new WrongWords(`${verb.name} has no option ${rawName}.`);
+    if (declared === undefined && !verb.anyOption)
+      throw new WrongWords(`${verb.name} has no option ${rawName}.`);
     if (declared?.type === 'boolean') {
       if (token.value !== undefined) throw new WrongWords(`${rawName} takes no value.`);
       known.set(name, []);
@@ -49,7 +56,11 @@ function valueAfter(tokens: Iterator<{ kind: string; value?: string }>): string 
 }
 
 /** The words after the verb by name; exactly as many as there are names. @throws WrongWords */
-export function exactly<Name extends string>(words: Words, verb: Verb, ...names: Name[]): Record<Name, string> {
+export function exactly<Name extends string>(
+  words: Words,
+  verb: Verb,
+  ...names: Name[]
+): Record<Name, string> {
   if (words.rest.length !== names.length) throw new WrongWords(`It is: wareboard ${verb.usage}`);
   return Object.fromEntries(names.map((name, at) => [name, words.rest[at]])) as Record<Name, string>;
 }

@@ -105,6 +105,8 @@ export interface Report<Input = unknown> {
   readonly title: string;
   /** From a query string: every field is text on the way in (use z.coerce or a pipe). */
   readonly input: z.ZodType<Input>;
+  /** Reached from another report or page only, and not listed among the reports to choose from. */
+  readonly unlisted?: boolean;
   readonly run: (ask: Ask, input: Input) => Promise<Answered>;
 }
 

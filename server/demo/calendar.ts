@@ -47,4 +47,5 @@ const OFF = [
 ] as const;
 
 /** Weeks in which nothing is made. */
-export const isOff = (day: string): boolean => OFF.some(({ from, to }) => day.slice(5) >= from && day.slice(5) <= to);
+export const isOff = (day: string): boolean =>
+  OFF.some(({ from, to }) => day.slice(5) >= from && day.slice(5) <= to);

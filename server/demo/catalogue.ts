@@ -29,7 +29,16 @@ const thrown = (
   width: number,
   height: number,
   zones: readonly string[] = ['outside', 'inside'],
-): Item => ({ form, how: 'thrown', clays: [FELL, FELL, BUFF], lot, room, size: { width, height }, price, zones });
+): Item => ({
+  form,
+  how: 'thrown',
+  clays: [FELL, FELL, BUFF],
+  lot,
+  room,
+  size: { width, height },
+  price,
+  zones,
+});
 
 export const TABLEWARE: readonly Item[] = [
   thrown('beaker', 1_800, 1, [6, 11], 90, 120),
@@ -75,7 +84,13 @@ export const NUMBER_TILE: Item = {
   zones: ['outside'],
 };
 
-export const HEARTH_TILE: Item = { ...NUMBER_TILE, form: 'hearth tile', clays: [GRIT], lot: [22, 22], price: 1_450 };
+export const HEARTH_TILE: Item = {
+  ...NUMBER_TILE,
+  form: 'hearth tile',
+  clays: [GRIT],
+  lot: [22, 22],
+  price: 1_450,
+};
 
 export const ALTAR_LAMP: Item = {
   form: 'altar lamp',

@@ -16,7 +16,8 @@ const NOTES = [
 ] as const;
 
 function cones({ role, schedule, chance }: Load, kiln: Kiln) {
-  const cone = role === 'bisque' ? '06' : role === 'lustre' ? '018' : schedule === 'earthenware-04' ? '04' : '6';
+  const cone =
+    role === 'bisque' ? '06' : role === 'lustre' ? '018' : schedule === 'earthenware-04' ? '04' : '6';
   return [1, kiln.shelves].map((shelf) => {
     const cool = shelf > 1 && kiln.id === 'big-round' && role === 'glaze';
     const bend = cool ? ('leaning' as const) : chance.weighted({ down: 6, leaning: 2, flat: 1 });
@@ -88,9 +89,9 @@ function faultsOf(chance: Chance, all: readonly Chances[], factor: number): stri
 function costOf(chance: Chance, faults: readonly string[]): Grade {
   let worst: Grade = 'first';
   for (const fault of faults) {
-    const { second = 0, waster = 0 } = (TRUTH.costs as Readonly<Record<string, Partial<Record<Grade, number>>>>)[
-      fault
-    ]!;
+    const { second = 0, waster = 0 } = (
+      TRUTH.costs as Readonly<Record<string, Partial<Record<Grade, number>>>>
+    )[fault]!;
     const drawn = chance.fraction();
     if (drawn < waster) return 'waster';
     if (drawn < waster + second) worst = 'second';
@@ -176,6 +177,7 @@ export function grade(yard: Yard, ware: Ware, counts: Record<Grade, number>): vo
     part.stage = 'graded';
     part.grade = g;
     part.due = yard.later(part.chance.between(2, 21));
-    if (part.item.price > 0) part.price = gbp(g === 'second' ? secondPrice(part.item.price) : part.item.price);
+    if (part.item.price > 0)
+      part.price = gbp(g === 'second' ? secondPrice(part.item.price) : part.item.price);
   }
 }

@@ -65,7 +65,8 @@ function sell(yard: Yard, ware: Ware, count: number, how: string): void {
   }
   const to = how === 'posted' ? { to: yard.person(ware.chance.pick(BUYERS)) } : {};
   const gone = yard.leave(ware, how, { count, ...price, ...to });
-  if (how === 'posted' && yard.toGo > 20 && gone.chance.whether(0.08)) yard.comingBack.push({ ware: gone, day: yard.later(12) });
+  if (how === 'posted' && yard.toGo > 20 && gone.chance.whether(0.08))
+    yard.comingBack.push({ ware: gone, day: yard.later(12) });
 }
 
 /** A parcel comes back with something broken in it, or crazed weeks later. */
@@ -73,8 +74,17 @@ export function comeBack(yard: Yard): void {
   for (const { ware, day } of yard.comingBack) {
     if (day !== yard.day) continue;
     const { piece } = ware;
-    yard.book.note('piece.return', { piece, from: 'post', note: 'The buyer sent a picture; money given back.' });
-    yard.book.note('fault.find', { piece, kind: 'crazing', zone: ware.item.zones[0] ?? 'outside', severity: 'slight' });
+    yard.book.note('piece.return', {
+      piece,
+      from: 'post',
+      note: 'The buyer sent a picture; money given back.',
+    });
+    yard.book.note('fault.find', {
+      piece,
+      kind: 'crazing',
+      zone: ware.item.zones[0] ?? 'outside',
+      severity: 'slight',
+    });
     ware.stage = 'graded';
     ware.grade = 'second';
     ware.fault = 'crazing';

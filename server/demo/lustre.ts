@@ -11,7 +11,8 @@ export function lustre(yard: Yard, dayNumber: number): void {
   let room = 3;
   for (const ware of [...yard.ware]) {
     if (room === 0) return;
-    const fits = ware.owner.kind === 'own' && ware.grade === 'first' && ware.stage === 'graded' && ware.count <= 2;
+    const fits =
+      ware.owner.kind === 'own' && ware.grade === 'first' && ware.stage === 'graded' && ware.count <= 2;
     if (!fits || ware.packed || ware.lustred || ware.plan.cone !== '6' || ware.item.room > 2) continue;
     room--;
     yard.book.note('glaze.apply', {

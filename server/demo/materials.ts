@@ -50,14 +50,27 @@ export const SCHEDULES = [
     cone: '6',
     segments: [segment(150, 600), segment(120, 1218, 10), segment(-150, 1040, 30), segment(-60, 760)],
   },
-  { name: 'Earthenware 04', role: 'glaze', cone: '04', segments: [segment(120, 600), segment(110, 1060, 15)] },
+  {
+    name: 'Earthenware 04',
+    role: 'glaze',
+    cone: '04',
+    segments: [segment(120, 600), segment(110, 1060, 15)],
+  },
   { name: 'Lustre 018', role: 'lustre', cone: '018', segments: [segment(80, 400), segment(120, 717, 10)] },
 ] as const;
 
 /** mm and kW. Thimble is a test kiln that a neighbour lends, for lustre and nothing else. */
 export const KILNS = [
   { name: 'Big Round', shape: 'many-sided', width: 560, depth: 560, height: 690, shelves: 5, power: 9.6 },
-  { name: 'Little Square', shape: 'rectangular', width: 300, depth: 300, height: 340, shelves: 3, power: 3.2 },
+  {
+    name: 'Little Square',
+    shape: 'rectangular',
+    width: 300,
+    depth: 300,
+    height: 340,
+    shelves: 3,
+    power: 3.2,
+  },
   { name: 'Thimble', shape: 'rectangular', width: 180, depth: 180, height: 200, shelves: 2, power: 1.8 },
 ] as const;
 

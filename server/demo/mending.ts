@@ -1,7 +1,8 @@
 /** Seconds are mended where it may be worth it: decided, done, fired again where it must be. */
+
+import { grade } from './drawing.ts';
 import type { Chances } from './truth.ts';
 import { TRUTH } from './truth.ts';
-import { grade } from './drawing.ts';
 import { glazeOf, isOwn, type Ware } from './ware.ts';
 import type { Yard } from './yard.ts';
 

@@ -38,4 +38,10 @@ export const CLIENTS = {
   hearth: 'Marguerite Hollowhearth',
 } as const;
 
-export const BUYERS = ['Isolde Farthingdown', 'Ásta Glerberg', 'Matěj Hrnčířův', 'Σοφία Κανάτα', '窯田 しのぶ'] as const;
+export const BUYERS = [
+  'Isolde Farthingdown',
+  'Ásta Glerberg',
+  'Matěj Hrnčířův',
+  'Σοφία Κανάτα',
+  '窯田 しのぶ',
+] as const;

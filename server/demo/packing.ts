@@ -1,5 +1,5 @@
 /** Choosing a load and placing it, shelf by shelf. */
-import type { FURNITURE, FiringRole } from '../contract/trade.ts';
+import type { FiringRole, FURNITURE } from '../contract/trade.ts';
 import type { Chance } from './chance.ts';
 import type { Kiln } from './kilns.ts';
 import { glazeOf, roomOf, type Ware } from './ware.ts';
@@ -48,7 +48,8 @@ export function loadsFor(yard: Yard, kiln: Kiln, must: boolean): Choice | undefi
     if (ware.packed || ware.due > yard.day) continue;
     const role = READY[ware.stage]?.(ware);
     if (!role || !kiln.roles.includes(role)) continue;
-    const group = role === 'bisque' ? ware.plan.bisque : role === 'lustre' ? 'lustre-018' : `cone ${ware.plan.cone}`;
+    const group =
+      role === 'bisque' ? ware.plan.bisque : role === 'lustre' ? 'lustre-018' : `cone ${ware.plan.cone}`;
     const key = `${role}:${group}`;
     groups.set(key, [...(groups.get(key) ?? []), ware]);
   }

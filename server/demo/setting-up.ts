@@ -26,7 +26,7 @@ export function borrowThimble({ book }: Yard): void {
 export function openBatches(yard: Yard, week: number): void {
   const { book, chance } = yard;
   if (week % 6 === 2) {
-    const clay = CLAYS[(week / 2) % CLAYS.length | 0]!;
+    const clay = CLAYS[((week / 2) % CLAYS.length) | 0]!;
     book.note('clay.open-batch', { id: handle(clay.name), batch: `${yard.day.slice(2, 7)}-${week}` });
   }
   if (week % 4 === 1) {

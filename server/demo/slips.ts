@@ -27,7 +27,15 @@ export function slip(yard: Yard, dayNumber: number): void {
   if (what === 'twice') {
     const { form, clays, how } = TABLEWARE[0]!;
     const piece = book.id();
-    const input = { piece, count: 6, mark: book.mark(piece), form, clay: clays[0], owner: { kind: 'own' }, how };
+    const input = {
+      piece,
+      count: 6,
+      mark: book.mark(piece),
+      form,
+      clay: clays[0],
+      owner: { kind: 'own' },
+      how,
+    };
     const command = book.note('piece.begin', input);
     const waits = later.get(yard) ?? [];
     later.set(yard, [...waits, { command, day: yard.later(STRUCK_LATER), why: 'Written down twice.' }]);

@@ -67,7 +67,9 @@ export class Yard {
   part(ware: Ware, command: string, count: number, { n = 0, ownSheet = false } = {}): Ware {
     const at = { command, happenedAt: this.day, attempt: 0 };
     const piece = partId(ware.piece, at, n);
-    const sheet = ownSheet ? { ...ware.sheet, mark: undefined, count, faults: [], repairs: [], left: [] } : ware.sheet;
+    const sheet = ownSheet
+      ? { ...ware.sheet, mark: undefined, count, faults: [], repairs: [], left: [] }
+      : ware.sheet;
     if (ownSheet) ware.sheet.count -= count;
     ware.count -= count;
     const part: Ware = { ...ware, piece, count, sheet, chance: ware.chance.of(piece) };

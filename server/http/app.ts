@@ -50,7 +50,8 @@ function routes(app: OpenAPIHono<FromWhom>, services: Services, heartbeat?: numb
 
 export function buildApp({ host, keeping, jobs, port, web, heartbeat, report = console.error }: AppOptions) {
   const app = new OpenAPIHono<FromWhom>({
-    defaultHook: (result) => (result.success ? undefined : problemResponse('bad-input', faultOf(result.error))),
+    defaultHook: (result) =>
+      result.success ? undefined : problemResponse('bad-input', faultOf(result.error)),
   });
   app.onError((error) => explain(error, report));
   app.use(safeHeaders(), hostHeader(port), compress());

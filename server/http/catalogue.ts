@@ -21,7 +21,14 @@ export function inputSchema(input: z.ZodType): JsonSchema {
 }
 
 /** All commands with the shapes of their inputs, the host's own among them. */
-export function commandsOf(host: Host): { command: string; title: string; plugin: string; input: JsonSchema }[] {
+export function commandsOf(
+  host: Host,
+): { command: string; title: string; plugin: string; input: JsonSchema }[] {
   const known = host.registry.commands().map((name) => host.registry.command(name)!);
-  return known.map(({ name, plugin, it }) => ({ command: name, title: it.title, plugin, input: inputSchema(it.input) }));
+  return known.map(({ name, plugin, it }) => ({
+    command: name,
+    title: it.title,
+    plugin,
+    input: inputSchema(it.input),
+  }));
 }

@@ -17,7 +17,8 @@ export function csvCell(value: unknown): string {
 
 function neutral(value: unknown): string {
   if (value === null || value === undefined) return '';
-  if (typeof value === 'number' || typeof value === 'bigint' || typeof value === 'boolean') return String(value);
+  if (typeof value === 'number' || typeof value === 'bigint' || typeof value === 'boolean')
+    return String(value);
   const text = typeof value === 'string' ? value : JSON.stringify(value);
   return FORMULA.test(text) && !FIGURE.test(text) ? `'${text}` : text;
 }
@@ -40,6 +41,7 @@ export function answerCsv(answer: Pick<Answer, 'rows' | 'figures'>): string {
 }
 
 function tableFields(figures: Answer['figures']): string[] {
-  for (const figure of figures) if (figure.figure === 'table') return figure.columns.map(({ field }) => field);
+  for (const figure of figures)
+    if (figure.figure === 'table') return figure.columns.map(({ field }) => field);
   return [];
 }

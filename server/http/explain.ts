@@ -14,7 +14,12 @@ const BY_NAME: Readonly<Record<string, ProblemCode>> = {
   ReportFailed: 'report-failed',
 };
 
-type Issue = { code?: string; path: readonly PropertyKey[]; message: string; errors?: readonly (readonly Issue[])[] };
+type Issue = {
+  code?: string;
+  path: readonly PropertyKey[];
+  message: string;
+  errors?: readonly (readonly Issue[])[];
+};
 
 /** The path and the words of the first thing that zod found wrong. */
 export function faultOf(error: { issues: readonly Issue[] }): Said {
@@ -27,7 +32,9 @@ export function faultOf(error: { issues: readonly Issue[] }): Said {
 /** Where a value could be one of several things, the fault of the one it comes nearest to: of the right kind, but for its parts. */
 function innermost(issue: Issue): Issue {
   if (issue.code !== 'invalid_union') return issue;
-  const nearest = issue.errors?.find((issues) => issues.length > 0 && issues.every(({ path }) => path.length > 0))?.[0];
+  const nearest = issue.errors?.find(
+    (issues) => issues.length > 0 && issues.every(({ path }) => path.length > 0),
+  )?.[0];
   return nearest === undefined ? issue : innermost({ ...nearest, path: [...issue.path, ...nearest.path] });
 }
 

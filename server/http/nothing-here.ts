@@ -5,8 +5,13 @@ import type { FromWhom } from './middleware/from-whom.ts';
 import { problemResponse } from './problems.ts';
 
 export function nothingHere(app: OpenAPIHono<FromWhom>): NotFoundHandler<FromWhom> {
-  const routes = app.openAPIRegistry.definitions.flatMap((each) => (each.type === 'route' ? [each.route] : []));
-  const served = routes.map(({ method, path }) => ({ method: method.toUpperCase(), pattern: patternOf(path) }));
+  const routes = app.openAPIRegistry.definitions.flatMap((each) =>
+    each.type === 'route' ? [each.route] : [],
+  );
+  const served = routes.map(({ method, path }) => ({
+    method: method.toUpperCase(),
+    pattern: patternOf(path),
+  }));
   return (c) => {
     const here = served.filter(({ pattern }) => pattern.test(c.req.path)).map(({ method }) => method);
     if (here.length === 0) return problemResponse('not-found');

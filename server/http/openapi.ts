@@ -34,13 +34,20 @@ export function openapi(app: OpenAPIHono<FromWhom>, host: Host, version: string)
 function describe(app: OpenAPIHono<FromWhom>, host: Host, version: string): Document {
   const document = app.getOpenAPI31Document({
     openapi: '3.1.0',
-    info: { title: 'Wareboard', version, description: 'The record of a studio potter: commands go in, reports come out.' },
+    info: {
+      title: 'Wareboard',
+      version,
+      description: 'The record of a studio potter: commands go in, reports come out.',
+    },
     servers: [{ url: '/' }],
   }) as unknown as Document;
   const schemas = { ...document.components?.schemas, ...commandSchemas(host) };
   return {
     ...document,
-    paths: { ...document.paths, ...reportPaths(host, document.paths?.['/api/reports/{plugin}/{report}'] ?? {}) },
+    paths: {
+      ...document.paths,
+      ...reportPaths(host, document.paths?.['/api/reports/{plugin}/{report}'] ?? {}),
+    },
     components: { ...document.components, schemas },
   };
 }
@@ -80,7 +87,14 @@ function reportPaths(host: Host, generic: Record<string, unknown>): Record<strin
     pluginsOf(host).flatMap(({ id, reports = {} }) =>
       Object.entries(reports).map(([report, { title, input }]) => [
         `/api/reports/${id}/${report}`,
-        { get: { ...get, summary: title, tags: [id], parameters: [...everywhere, ...parametersOf(inputSchema(input))] } },
+        {
+          get: {
+            ...get,
+            summary: title,
+            tags: [id],
+            parameters: [...everywhere, ...parametersOf(inputSchema(input))],
+          },
+        },
       ]),
     ),
   );
@@ -88,10 +102,12 @@ function reportPaths(host: Host, generic: Record<string, unknown>): Record<strin
 
 function parametersOf(schema: JsonSchema): unknown[] {
   const required = new Set((schema.required as string[] | undefined) ?? []);
-  return Object.entries((schema.properties as Record<string, unknown> | undefined) ?? {}).map(([name, field]) => ({
-    name,
-    in: 'query',
-    required: required.has(name),
-    schema: field,
-  }));
+  return Object.entries((schema.properties as Record<string, unknown> | undefined) ?? {}).map(
+    ([name, field]) => ({
+      name,
+      in: 'query',
+      required: required.has(name),
+      schema: field,
+    }),
+  );
 }

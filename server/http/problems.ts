@@ -7,7 +7,11 @@ import { z } from '@hono/zod-openapi';
 
 export const PROBLEMS = {
   'bad-json': { status: 400, title: 'Not JSON', sentence: 'The body is not JSON that can be read.' },
-  'bad-input': { status: 400, title: 'Not what was expected', sentence: 'Something in the request is not as it should be.' },
+  'bad-input': {
+    status: 400,
+    title: 'Not what was expected',
+    sentence: 'Something in the request is not as it should be.',
+  },
   'bad-mapping': {
     status: 400,
     title: 'Headings not understood',
@@ -31,18 +35,38 @@ export const PROBLEMS = {
     title: 'Work not known',
     sentence: 'There is no such piece of work; it may have been done so long ago that it is no longer kept.',
   },
-  'wrong-method': { status: 405, title: 'Not that way', sentence: 'This address cannot be asked in that way.' },
+  'wrong-method': {
+    status: 405,
+    title: 'Not that way',
+    sentence: 'This address cannot be asked in that way.',
+  },
   'too-large': { status: 413, title: 'Too large', sentence: 'The body is larger than is taken here.' },
-  'wrong-media-type': { status: 415, title: 'Wrong kind of file', sentence: 'The body is not of the kind that is taken here.' },
+  'wrong-media-type': {
+    status: 415,
+    title: 'Wrong kind of file',
+    sentence: 'The body is not of the kind that is taken here.',
+  },
   'wrong-host': {
     status: 421,
     title: 'Wrong address',
     sentence: 'Wareboard answers only at localhost, 127.0.0.1 and [::1] with its own port.',
   },
-  refused: { status: 422, title: 'Refused', sentence: 'It cannot be recorded: the sentence says why, and what could be.' },
-  'import-failed': { status: 422, title: 'Not imported', sentence: 'The file could not be read as a notebook.' },
+  refused: {
+    status: 422,
+    title: 'Refused',
+    sentence: 'It cannot be recorded: the sentence says why, and what could be.',
+  },
+  'import-failed': {
+    status: 422,
+    title: 'Not imported',
+    sentence: 'The file could not be read as a notebook.',
+  },
   'work-failed': { status: 500, title: 'Work not finished', sentence: 'The work could not be finished.' },
-  'report-failed': { status: 500, title: 'Report failed', sentence: 'The plugin could not work the report out.' },
+  'report-failed': {
+    status: 500,
+    title: 'Report failed',
+    sentence: 'The plugin could not work the report out.',
+  },
   'went-wrong': {
     status: 500,
     title: 'Something went wrong',
@@ -52,7 +76,8 @@ export const PROBLEMS = {
   'log-damaged': {
     status: 503,
     title: 'Log damaged',
-    sentence: 'The log has lost or changed something that was recorded. It can be read, and takes nothing more until it is restored.',
+    sentence:
+      'The log has lost or changed something that was recorded. It can be read, and takes nothing more until it is restored.',
   },
   'log-unavailable': {
     status: 503,
@@ -66,12 +91,19 @@ export type ProblemStatus = (typeof PROBLEMS)[ProblemCode]['status'];
 
 export const problemShape = z
   .looseObject({
-    type: z.string().openapi({ description: 'Address that explains the problem', example: '/api/problems/not-found' }),
+    type: z
+      .string()
+      .openapi({ description: 'Address that explains the problem', example: '/api/problems/not-found' }),
     title: z.string(),
     status: z.number().int(),
     detail: z.string().openapi({ description: 'One sentence for the user' }),
-    code: z.string().openapi({ description: 'Stable code; of a refusal, the code of the plugin that refused' }),
-    field: z.string().optional().openapi({ description: 'Field at fault, as a path', example: 'input.places.3.piece' }),
+    code: z
+      .string()
+      .openapi({ description: 'Stable code; of a refusal, the code of the plugin that refused' }),
+    field: z
+      .string()
+      .optional()
+      .openapi({ description: 'Field at fault, as a path', example: 'input.places.3.piece' }),
   })
   .openapi('Problem');
 

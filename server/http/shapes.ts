@@ -4,10 +4,14 @@ import { happenedAt } from '../contract/studio/values.ts';
 
 export const orderShape = z
   .strictObject({
-    id: z.uuid().openapi({ description: 'Made by the sender (UUIDv7); sent again, it records nothing twice' }),
+    id: z
+      .uuid()
+      .openapi({ description: 'Made by the sender (UUIDv7); sent again, it records nothing twice' }),
     command: z.string().min(1).max(120).openapi({ example: 'piece.begin' }),
     input: z.unknown(),
-    happenedAt: happenedAt.optional().openapi({ description: 'Day, or moment with its offset; now when left out' }),
+    happenedAt: happenedAt
+      .optional()
+      .openapi({ description: 'Day, or moment with its offset; now when left out' }),
     device: z
       .string()
       .regex(/^[A-Za-z0-9._-]{1,64}$/, 'an id of 1 to 64 letters, digits, dots, hyphens or underscores')
@@ -19,9 +23,16 @@ export const orderShape = z
 /** How many orders are taken in one request. */
 export const ORDERS_AT_ONCE = 1_000;
 const orders = z.array(orderShape).max(ORDERS_AT_ONCE, `no more than ${ORDERS_AT_ONCE} at once`);
-export const ordersShape = z.union([orderShape, orders, z.strictObject({ commands: orders })]).openapi('Orders');
+export const ordersShape = z
+  .union([orderShape, orders, z.strictObject({ commands: orders })])
+  .openapi('Orders');
 
-export const restingShape = z.object({ seq: z.number().int(), name: z.string(), happenedAt: z.string(), why: z.string() });
+export const restingShape = z.object({
+  seq: z.number().int(),
+  name: z.string(),
+  happenedAt: z.string(),
+  why: z.string(),
+});
 
 export const refusalShape = z.object({
   refused: z.literal(true),
@@ -32,9 +43,16 @@ export const refusalShape = z.object({
 });
 
 export const recordedShape = z
-  .object({ outcome: z.enum(['recorded', 'repeated']), id: z.string(), first: z.number().int(), last: z.number().int() })
+  .object({
+    outcome: z.enum(['recorded', 'repeated']),
+    id: z.string(),
+    first: z.number().int(),
+    last: z.number().int(),
+  })
   .openapi('Recorded');
-export const unchangedShape = z.object({ outcome: z.literal('unchanged'), id: z.string() }).openapi('Unchanged');
+export const unchangedShape = z
+  .object({ outcome: z.literal('unchanged'), id: z.string() })
+  .openapi('Unchanged');
 export const refusedShape = z
   .object({ outcome: z.literal('refused'), id: z.string(), refusal: refusalShape })
   .openapi('Refused');
@@ -72,4 +90,6 @@ export const jobShape = z
   })
   .openapi('Job');
 
-export const jsonSchemaShape = z.record(z.string(), z.unknown()).openapi({ description: 'JSON Schema (2020-12)' });
+export const jsonSchemaShape = z
+  .record(z.string(), z.unknown())
+  .openapi({ description: 'JSON Schema (2020-12)' });

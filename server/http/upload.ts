@@ -32,7 +32,11 @@ const tooLarge = (limit: number) =>
  * @param declared the Content-Length, when there is one: a file that says it is too large is not read at all
  * @throws ProblemError too-large, bad-input when the body is missing or cut off
  */
-export async function receive(body: ReadableStream | null, declared: string | undefined, options: UploadOptions): Promise<Upload> {
+export async function receive(
+  body: ReadableStream | null,
+  declared: string | undefined,
+  options: UploadOptions,
+): Promise<Upload> {
   if (declared !== undefined && Number(declared) > options.limit) throw tooLarge(options.limit);
   if (body === null) throw new ProblemError('bad-input', { detail: 'There is no file in the request.' });
   await mkdir(options.folder, { recursive: true, mode: 0o700 });
@@ -52,7 +56,9 @@ export async function receive(body: ReadableStream | null, declared: string | un
   } catch (error) {
     await remove();
     if (error instanceof ProblemError) throw error;
-    throw new ProblemError('bad-input', { detail: 'The file did not arrive whole; nothing of it was recorded. Send it again.' });
+    throw new ProblemError('bad-input', {
+      detail: 'The file did not arrive whole; nothing of it was recorded. Send it again.',
+    });
   }
   return { path, bytes, remove };
 }

@@ -18,7 +18,11 @@ export interface Asking {
 const MOST_ROWS = 500_000;
 
 export function askOn({ reading, stories, people, settings, today }: Asking): Ask {
-  const read = <R>(sql: string, params: readonly unknown[], rows: (sql: string, params: readonly unknown[]) => R[]) => {
+  const read = <R>(
+    sql: string,
+    params: readonly unknown[],
+    rows: (sql: string, params: readonly unknown[]) => R[],
+  ) => {
     mustOnlyRead(sql);
     const found = rows.call(reading, sql, params.map(bound));
     if (found.length > MOST_ROWS) throw new Error(`a query may answer ${MOST_ROWS} rows at most`);

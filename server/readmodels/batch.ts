@@ -37,7 +37,9 @@ export interface Done {
 
 /** What an entry was, to know the log by. */
 export const markOf = (entry: Entry): string =>
-  createHash('sha256').update(canonicalize(entry) as string).digest('hex');
+  createHash('sha256')
+    .update(canonicalize(entry) as string)
+    .digest('hex');
 
 /** A model that fails is left where it was, with its failure, and the others go on. */
 export async function runBatch(batch: Batch): Promise<Done> {
@@ -84,7 +86,11 @@ function count(events: Map<string, EventCount>, { name, seq: last }: Entry): voi
   events.set(name, { name, entries: (events.get(name)?.entries ?? 0) + 1, last });
 }
 
-async function write({ folder, models, meanwhile }: Batch, last: Entry, events: Taken['events']): Promise<void> {
+async function write(
+  { folder, models, meanwhile }: Batch,
+  last: Entry,
+  events: Taken['events'],
+): Promise<void> {
   const breath = new Breath();
   const going = new Set<ReadModel>();
   const attempt = (model: ReadModel, work: () => void) => {
@@ -119,14 +125,18 @@ function put(model: ReadModel, { stream, prefix, key, before, after, failure }: 
       model.put(projection, stream, key, before, after);
     } catch (error) {
       const where = `projection ${projection.name} of ${stream}`;
-      throw new Error(`${where}: ${error instanceof Error ? error.message : String(error)}`, { cause: error });
+      throw new Error(`${where}: ${error instanceof Error ? error.message : String(error)}`, {
+        cause: error,
+      });
     }
   }
 }
 
 export function fail(model: ReadModel, error: unknown): void {
   const why = error instanceof Error ? error.message : String(error);
-  model.failed = new Error(`Plugin “${model.plan.plugin}” cannot keep its read model: ${why}`, { cause: error });
+  model.failed = new Error(`Plugin “${model.plan.plugin}” cannot keep its read model: ${why}`, {
+    cause: error,
+  });
   try {
     model.rollback();
   } catch {

@@ -17,7 +17,9 @@ export function toCsv(answer: Answer): string {
   const table = answer.figures.find((it) => it.figure === 'table');
   const kind = table?.only;
   const rows = kind === undefined ? answer.rows : answer.rows.filter((row) => row.kind === kind);
-  const fields = table ? table.columns.map((it) => it.field) : [...new Set(rows.flatMap((row) => Object.keys(row)))];
+  const fields = table
+    ? table.columns.map((it) => it.field)
+    : [...new Set(rows.flatMap((row) => Object.keys(row)))];
   const lines = [fields, ...rows.map((row) => fields.map((field) => row[field]))];
   return lines.map((cells) => `${cells.map(csvCell).join(',')}\r\n`).join('');
 }

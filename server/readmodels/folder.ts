@@ -103,7 +103,10 @@ export class Folder {
     const { prefixes, registry, asAt } = this.options;
     const prefix = streamPrefix(stream);
     if (!prefixes.has(prefix)) return;
-    const unit = asAt === undefined ? recorded : recorded.filter((it) => it.name === STRUCK || dayOf(it.happenedAt) <= asAt);
+    const unit =
+      asAt === undefined
+        ? recorded
+        : recorded.filter((it) => it.name === STRUCK || dayOf(it.happenedAt) <= asAt);
     if (unit.length === 0) return;
     const change = this.change(stream);
     if (change.again) return;
@@ -158,7 +161,12 @@ export class Folder {
     this.seq = upTo;
   }
 
-  private handOver(stream: string, before: Folded | undefined, after: Folded | undefined, failure?: Error): Change {
+  private handOver(
+    stream: string,
+    before: Folded | undefined,
+    after: Folded | undefined,
+    failure?: Error,
+  ): Change {
     if (after) this.clean.set(stream, after);
     else this.clean.delete(stream);
     return { stream, prefix: streamPrefix(stream), key: streamKey(stream), before, after, failure };
@@ -203,6 +211,8 @@ function evolve({ plugin, it }: Known<StreamKind>, state: unknown, entry: Entry)
     return it.evolve(state, entry);
   } catch (error) {
     const why = error instanceof Error ? error.message : String(error);
-    throw new Error(`plugin “${plugin}” cannot fold entry ${entry.seq} (${entry.name}): ${why}`, { cause: error });
+    throw new Error(`plugin “${plugin}” cannot fold entry ${entry.seq} (${entry.name}): ${why}`, {
+      cause: error,
+    });
   }
 }

@@ -94,10 +94,17 @@ export class ReadModel {
   }
 
   /** Writes what a stream's rows have come to. */
-  put({ name, rows, tables }: ProjectionPlan, stream: string, key: string, before: StateOf, after: StateOf): void {
+  put(
+    { name, rows, tables }: ProjectionPlan,
+    stream: string,
+    key: string,
+    before: StateOf,
+    after: StateOf,
+  ): void {
     const old = before ? rows(before.state as never, key) : NO_ROWS;
     const now = after ? rows(after.state as never, key) : NO_ROWS;
-    for (const table in now) if (!tables.has(table)) throw new Error(`projection ${name} has no table ${table}`);
+    for (const table in now)
+      if (!tables.has(table)) throw new Error(`projection ${name} has no table ${table}`);
     for (const table of tables.values())
       this.writers!.get(table)!.put(stream, valuesIn(table, old), valuesIn(table, now));
   }

@@ -15,7 +15,8 @@ export class ReportRefused extends Error {
   }
 }
 
-const refused = (code: string, sentence: string, field?: string) => new ReportRefused(refuse(code, sentence, field));
+const refused = (code: string, sentence: string, field?: string) =>
+  new ReportRefused(refuse(code, sentence, field));
 
 /** @throws ReportRefused */
 export function parseParams(report: Report, params: Params): { input: unknown; past: Past } {
@@ -25,7 +26,11 @@ export function parseParams(report: Report, params: Params): { input: unknown; p
   const stranger = fields && Object.keys(own).find((name) => !fields.includes(name));
   if (fields && stranger !== undefined) {
     const known = [...fields, 'as-at', 'known-at'].join(', ');
-    throw refused('unknown-parameter', `“${report.title}” does not know ${stranger}. It knows: ${known}.`, stranger);
+    throw refused(
+      'unknown-parameter',
+      `“${report.title}” does not know ${stranger}. It knows: ${known}.`,
+      stranger,
+    );
   }
   const parsed = report.input.safeParse(own);
   if (parsed.success) return { input: parsed.data, past };
@@ -38,7 +43,11 @@ export function parseParams(report: Report, params: Params): { input: unknown; p
 function day(field: string, value: string | undefined, key: keyof Past): Past {
   if (value === undefined || value === '') return {};
   if (!z.iso.date().safeParse(value).success)
-    throw refused('bad-parameter', `${field}: a day is written like 2026-05-01. “${value}” was given.`, field);
+    throw refused(
+      'bad-parameter',
+      `${field}: a day is written like 2026-05-01. “${value}” was given.`,
+      field,
+    );
   return { [key]: value };
 }
 

@@ -33,5 +33,7 @@ export function planModel(plugin: Plugin): ModelPlan {
 function signature(plugin: Plugin, tables: readonly TablePlan[]): string {
   const versions = Object.entries(plugin.projections ?? {}).map(([name, it]) => [name, it.of, it.version]);
   const made = tables.map((it) => [it.create, ...it.indexes]);
-  return createHash('sha256').update(JSON.stringify([LAYOUT, plugin.contract, plugin.id, versions, made])).digest('hex');
+  return createHash('sha256')
+    .update(JSON.stringify([LAYOUT, plugin.contract, plugin.id, versions, made]))
+    .digest('hex');
 }

@@ -105,7 +105,10 @@ class OpenReadModels implements ReadModels {
   }
 
   private stories(past: Past, zone: string): Stories {
-    return new Stories(this.options.log, this.options.registry, { asAt: past.asAt, before: beforeOf(past, zone) });
+    return new Stories(this.options.log, this.options.registry, {
+      asAt: past.asAt,
+      before: beforeOf(past, zone),
+    });
   }
 
   async standing(): Promise<Standing[]> {

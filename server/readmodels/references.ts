@@ -10,7 +10,9 @@ const isFields = (value: unknown): value is Fields =>
   typeof value === 'object' && value !== null && !Array.isArray(value);
 
 const textOf = (it: Fields): string | undefined =>
-  typeof it.text === 'string' && typeof it.hash === 'string' && Object.keys(it).length === 2 ? it.text : undefined;
+  typeof it.text === 'string' && typeof it.hash === 'string' && Object.keys(it).length === 2
+    ? it.text
+    : undefined;
 
 const personOf = (it: Fields): string | undefined =>
   typeof it.person === 'string' && Object.keys(it).length === 1 ? it.person : undefined;
@@ -25,7 +27,11 @@ export async function fillReferences<T>(value: T, people: Pick<People, 'read' | 
     persons.size > 0 ? people.names([...persons]) : new Map<string, string | null>(),
   ]);
   if (texts.size + persons.size === 0) return value;
-  return fill(value, (id) => read.get(id) ?? ERASED, (id) => names.get(id) ?? FORGOTTEN) as T;
+  return fill(
+    value,
+    (id) => read.get(id) ?? ERASED,
+    (id) => names.get(id) ?? FORGOTTEN,
+  ) as T;
 }
 
 function collect(value: unknown, texts: Set<string>, persons: Set<string>): void {

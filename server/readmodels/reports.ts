@@ -1,5 +1,5 @@
 /** Asks a plugin's report and makes its answer whole. */
-import { answer as answerShape, type Answer } from '../contract/figures.ts';
+import { type Answer, answer as answerShape } from '../contract/figures.ts';
 import type { Ask, Plugin, Report } from '../contract/plugin.ts';
 import type { People } from '../people/people.ts';
 import { fillReferences } from './references.ts';
@@ -26,7 +26,10 @@ export class ReportFailed extends Error {
 
 export function findReport(plugins: readonly Plugin[], plugin: string, report: string): Report {
   const owner = plugins.find((it) => it.id === plugin);
-  if (!owner) throw new UnknownReport(`There is no plugin “${plugin}”. There are: ${list(plugins.map((it) => it.id))}.`);
+  if (!owner)
+    throw new UnknownReport(
+      `There is no plugin “${plugin}”. There are: ${list(plugins.map((it) => it.id))}.`,
+    );
   const reports = owner.reports ?? {};
   if (!Object.hasOwn(reports, report))
     throw new UnknownReport(`“${plugin}” has no report “${report}”. It has: ${list(Object.keys(reports))}.`);

@@ -121,7 +121,8 @@ export class Runner {
       this.start();
     });
     const { count } = await this.options.log.head();
-    const watch = (moved: ReadModel, seq: number) => moved === models[0] && progress?.(Math.min(seq, count), count);
+    const watch = (moved: ReadModel, seq: number) =>
+      moved === models[0] && progress?.(Math.min(seq, count), count);
     this.watchers.add(watch);
     await Promise.all(models.map((it) => this.waitFor(it, count)));
     this.watchers.delete(watch);
@@ -134,7 +135,8 @@ export class Runner {
   }
 
   private settle(): void {
-    const done = ({ model, seq }: Waiting) => this.closed || model.failed !== undefined || this.stands(model, seq);
+    const done = ({ model, seq }: Waiting) =>
+      this.closed || model.failed !== undefined || this.stands(model, seq);
     const settled = this.waiting.filter(done);
     this.waiting = this.waiting.filter((it) => !done(it));
     for (const it of settled) it.settle();
@@ -196,7 +198,17 @@ export class Runner {
     for (const model of models) model.failed = undefined;
     try {
       const stopped = () => this.closed;
-      const done = await runBatch({ log, folder, models, to, before, ...sizes, progress, stopped, meanwhile });
+      const done = await runBatch({
+        log,
+        folder,
+        models,
+        to,
+        before,
+        ...sizes,
+        progress,
+        stopped,
+        meanwhile,
+      });
       if (done.ended) this.ended = true;
     } catch (error) {
       for (const model of models) fail(model, error);

@@ -33,5 +33,5 @@ function hash(name: string, seed: number): number {
   h ^= h >>> 15;
   h = Math.imul(h, 0x2c1b3c6d);
   h ^= h >>> 12;
-  return h >>> 0 & (BITS - 1);
+  return (h >>> 0) & (BITS - 1);
 }

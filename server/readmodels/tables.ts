@@ -34,7 +34,9 @@ export function planTable(table: SQLiteTable): TablePlan {
   const all = Object.entries(getTableColumns(table)).map(([key, column]) => field(name, key, column));
   if (sums === undefined && !all.some((it) => it.key === 'stream'))
     throw new Error(`table ${name} is made neither with facts nor with cells`);
-  const keys = primaryKeys.map((key) => `PRIMARY KEY (${key.columns.map((it) => quoted(it.name)).join(', ')})`);
+  const keys = primaryKeys.map(
+    (key) => `PRIMARY KEY (${key.columns.map((it) => quoted(it.name)).join(', ')})`,
+  );
   const lines = [...columns.map(columnSql), ...keys].join(', ');
   return {
     name,
@@ -43,7 +45,9 @@ export function planTable(table: SQLiteTable): TablePlan {
     create: `CREATE TABLE ${quoted(name)} (${lines})`,
     indexes: indexes.map((it) => indexSql(name, it.config)),
     unique:
-      primaryKeys.length > 0 || columns.some((it) => it.primary || it.isUnique) || indexes.some((it) => it.config.unique),
+      primaryKeys.length > 0 ||
+      columns.some((it) => it.primary || it.isUnique) ||
+      indexes.some((it) => it.config.unique),
   };
 }
 
@@ -64,7 +68,8 @@ type IndexConfig = ReturnType<typeof getTableConfig>['indexes'][number]['config'
 
 function indexSql(table: string, config: IndexConfig): string {
   const columns = config.columns.map((it) => {
-    if (!('name' in it)) throw new Error(`index ${config.name} is on an expression; a read model's are on columns`);
+    if (!('name' in it))
+      throw new Error(`index ${config.name} is on an expression; a read model's are on columns`);
     return quoted(it.name);
   });
   return `CREATE ${config.unique ? 'UNIQUE ' : ''}INDEX ${quoted(config.name)} ON ${quoted(table)} (${columns.join(', ')})`;
@@ -81,7 +86,8 @@ export function valuesOf(plan: TablePlan, row: Row): Value[] {
       return null;
     }
     const fits = it.type === 'text' ? typeof value === 'string' : Number.isFinite(value);
-    if (!fits) throw new Error(`${plan.name}.${it.key} is ${it.type}, not ${typeof value} (${String(value)})`);
+    if (!fits)
+      throw new Error(`${plan.name}.${it.key} is ${it.type}, not ${typeof value} (${String(value)})`);
     if (it.type === 'integer' && !Number.isSafeInteger(value))
       throw new Error(`${plan.name}.${it.key} is a whole number, not ${value}`);
     return value;
@@ -103,11 +109,11 @@ export function insertSql(plan: TablePlan, rows: number): string {
   return `INSERT INTO ${quoted(plan.name)} (${names.map(quoted).join(', ')}) VALUES ${Array(rows).fill(places).join(', ')}`;
 }
 
-export const deleteStreamSql = (plan: TablePlan): string => `DELETE FROM ${quoted(plan.name)} WHERE stream = ?`;
+export const deleteStreamSql = (plan: TablePlan): string =>
+  `DELETE FROM ${quoted(plan.name)} WHERE stream = ?`;
 
 /** Rows of a stream that stand among the first ones of the table. */
-export const deleteEarlySql = (plan: TablePlan): string =>
-  `${deleteStreamSql(plan)} AND rowid <= ?`;
+export const deleteEarlySql = (plan: TablePlan): string => `${deleteStreamSql(plan)} AND rowid <= ?`;
 
 /** A cell's key may be null, which `IS` finds and a conflict clause would not. */
 export function cellSql(plan: TablePlan) {
@@ -116,7 +122,9 @@ export function cellSql(plan: TablePlan) {
   const table = quoted(plan.name);
   const where = keys.map((it) => `${quoted(it.name)} IS ?`).join(' AND ');
   const conflict = keys.map((it) => quoted(it.name)).join(', ');
-  const added = sums.map((it) => `${quoted(it.name)} = ${quoted(it.name)} + excluded.${quoted(it.name)}`).join(', ');
+  const added = sums
+    .map((it) => `${quoted(it.name)} = ${quoted(it.name)} + excluded.${quoted(it.name)}`)
+    .join(', ');
   const empty = sums.map((it) => `${quoted(it.name)} = 0`).join(' AND ');
   return {
     add: `${insertSql(plan, 1)} ON CONFLICT (${conflict}) DO UPDATE SET ${added}`,

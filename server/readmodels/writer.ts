@@ -21,7 +21,10 @@ export function tableWriter(db: Connection, plan: TablePlan, building: boolean):
 }
 
 export function same(before: readonly Value[][], after: readonly Value[][]): boolean {
-  return before.length === after.length && before.every((row, i) => row.every((value, k) => value === after[i]![k]));
+  return (
+    before.length === after.length &&
+    before.every((row, i) => row.every((value, k) => value === after[i]![k]))
+  );
 }
 
 export class FactsWriter implements TableWriter {
@@ -74,7 +77,8 @@ export class FactsWriter implements TableWriter {
 
   flush(): void {
     this.insert();
-    for (let at = 0; at < this.pending.length; at += this.width) this.one.run(this.pending.slice(at, at + this.width));
+    for (let at = 0; at < this.pending.length; at += this.width)
+      this.one.run(this.pending.slice(at, at + this.width));
     this.written += this.pending.length / this.width;
     this.pending = [];
     this.earlier = this.written;
@@ -124,7 +128,8 @@ export class CellsWriter implements TableWriter {
       change = { key, sums: Array(row.length - this.keys).fill(0) as number[] };
       this.changes.set(name, change);
     }
-    for (let at = this.keys; at < row.length; at++) change.sums[at - this.keys]! += sign * (row[at] as number);
+    for (let at = this.keys; at < row.length; at++)
+      change.sums[at - this.keys]! += sign * (row[at] as number);
   }
 
   flush(): void {

@@ -40,7 +40,9 @@ export default function Report({ params }: { readonly params: Params }) {
             </p>
             {(answer.from || answer.to) && (
               <p class="soft small">
-                {[answer.from && dayText(answer.from), answer.to && dayText(answer.to)].filter(Boolean).join(' – ')}
+                {[answer.from && dayText(answer.from), answer.to && dayText(answer.to)]
+                  .filter(Boolean)
+                  .join(' – ')}
               </p>
             )}
             {answer.figures.map((figure, n) => (

@@ -1,8 +1,8 @@
 import './review.css';
-import { needsMore, type OfferedPlugin, reviewed, usePlugins } from '../api/plugins.ts';
+import { type OfferedPlugin, reviewed, usePlugins } from '../api/plugins.ts';
 import { Page } from '../app/page.tsx';
-import { ProblemSaid } from '../parts/problem.tsx';
 import { Empty } from '../parts/empty.tsx';
+import { ProblemSaid } from '../parts/problem.tsx';
 import { review as words } from '../words/review.ts';
 import { shell } from '../words/shell.ts';
 
@@ -27,17 +27,15 @@ const ReportsOf = ({ plugin }: { readonly plugin: OfferedPlugin }) => (
   <section class="part">
     <h2>{plugin.about}</h2>
     <ul class="ledger plain-ledger">
-      {plugin.reports
-        .filter((report) => !needsMore(report))
-        .map((report) => (
-          <li key={report.report} class="whole">
-            <div class="line">
-              <a class="reach" href={`/review/${plugin.id}/${report.report}`}>
-                {report.title}
-              </a>
-            </div>
-          </li>
-        ))}
+      {plugin.reports.map((report) => (
+        <li key={report.report} class="whole">
+          <div class="line">
+            <a class="reach" href={`/review/${plugin.id}/${report.report}`}>
+              {report.title}
+            </a>
+          </div>
+        </li>
+      ))}
     </ul>
   </section>
 );

@@ -15,7 +15,10 @@ export function fromWhom(): MiddlewareHandler<FromWhom> {
   return async (c, next) => {
     const who = c.req.header(WHO) ?? 'maker';
     const device = c.req.header(DEVICE) ?? 'unnamed';
-    for (const [field, value] of [[WHO, who], [DEVICE, device]] as const) {
+    for (const [field, value] of [
+      [WHO, who],
+      [DEVICE, device],
+    ] as const) {
       if (ID.test(value)) continue;
       const detail = `${field} must be 1 to 64 letters, digits, dots, hyphens or underscores.`;
       return problemResponse('bad-input', { field, detail });

@@ -12,7 +12,10 @@ const MEGABYTE = 1024 * 1024;
 /** @param limit largest body in bytes */
 export function jsonBody(limit = MEGABYTE): MiddlewareHandler {
   const tooLarge = `The body is larger than ${(limit / MEGABYTE).toLocaleString('en-GB')} MB, the most that is taken here; send it in parts.`;
-  const limited = bodyLimit({ maxSize: limit, onError: () => problemResponse('too-large', { detail: tooLarge }) });
+  const limited = bodyLimit({
+    maxSize: limit,
+    onError: () => problemResponse('too-large', { detail: tooLarge }),
+  });
   return async (c, next) => {
     if (c.req.method === 'GET' || c.req.method === 'HEAD') return next();
     if (mediaType(c.req.header('content-type')) !== 'application/json') {

@@ -10,8 +10,29 @@ import { getMimeType } from 'hono/utils/mime';
 
 /** First parts of the addresses that the page draws itself. */
 export const PAGE_ROUTES = [
-  'today', 'ware', 'kilns', 'post', 'review', 'log', 'materials', 'people', 'settings', 'import',
-  'piece', 'pieces', 'firing', 'firings', 'report', 'reports', 'order', 'orders', 'glaze', 'clay', 'kiln', 'schedule', 'help',
+  'today',
+  'ware',
+  'kilns',
+  'post',
+  'review',
+  'log',
+  'materials',
+  'people',
+  'settings',
+  'import',
+  'piece',
+  'pieces',
+  'firing',
+  'firings',
+  'report',
+  'reports',
+  'order',
+  'orders',
+  'glaze',
+  'clay',
+  'kiln',
+  'schedule',
+  'help',
 ] as const;
 
 /** Name, hyphen or dot, eight or more characters of hash, ending: what vite makes. */
@@ -52,7 +73,10 @@ function readAll(folder: string): Map<string, Served> {
     files.set(address, {
       body: new Uint8Array(readFileSync(path)),
       type: getMimeType(name) ?? 'application/octet-stream',
-      kept: address.startsWith('/assets/') && HASHED.test(name) ? 'public, max-age=31536000, immutable' : 'no-cache',
+      kept:
+        address.startsWith('/assets/') && HASHED.test(name)
+          ? 'public, max-age=31536000, immutable'
+          : 'no-cache',
     });
   }
   return files;

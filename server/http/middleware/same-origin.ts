@@ -19,7 +19,8 @@ export function sameOrigin(): MiddlewareHandler {
   return async (c, next) => {
     const reading = READS.has(c.req.method);
     const site = c.req.header('sec-fetch-site');
-    if (site !== undefined && site !== 'same-origin' && !(reading && site === 'none')) return problemResponse('cross-site');
+    if (site !== undefined && site !== 'same-origin' && !(reading && site === 'none'))
+      return problemResponse('cross-site');
     if (reading) return next();
     const origin = c.req.header('origin');
     if (origin !== undefined) {

@@ -3,7 +3,7 @@ import { createRoute, type OpenAPIHono, z } from '@hono/zod-openapi';
 import type { Order, Outcome } from '../../host/host.ts';
 import type { FromWhom } from '../middleware/from-whom.ts';
 import { problemResponse } from '../problems.ts';
-import { ordersShape, orderShape, outcomeShape } from '../shapes.ts';
+import { type orderShape, ordersShape, outcomeShape } from '../shapes.ts';
 import { json, problemsOf, type Services } from './route.ts';
 
 const route = createRoute({
@@ -19,7 +19,16 @@ const route = createRoute({
       z.union([outcomeShape, z.array(outcomeShape), z.object({ outcomes: z.array(outcomeShape) })]),
       'The outcome, or an outcome for each order',
     ),
-    ...problemsOf('bad-json', 'bad-input', 'no-origin', 'too-large', 'wrong-media-type', 'refused', 'log-damaged', 'log-unavailable'),
+    ...problemsOf(
+      'bad-json',
+      'bad-input',
+      'no-origin',
+      'too-large',
+      'wrong-media-type',
+      'refused',
+      'log-damaged',
+      'log-unavailable',
+    ),
   },
 });
 
@@ -28,7 +37,11 @@ type Sent = z.infer<typeof orderShape>;
 export function commands(app: OpenAPIHono<FromWhom>, { host }: Services) {
   return app.openapi(route, async (c) => {
     const sent = c.req.valid('json');
-    const signed = (one: Sent): Order => ({ ...one, who: c.get('who'), device: one.device ?? c.get('device') });
+    const signed = (one: Sent): Order => ({
+      ...one,
+      who: c.get('who'),
+      device: one.device ?? c.get('device'),
+    });
     if (Array.isArray(sent)) return c.json(await host.recordAll(sent.map(signed)), 200);
     if ('commands' in sent) return c.json({ outcomes: await host.recordAll(sent.commands.map(signed)) }, 200);
     const outcome = await host.record(signed(sent));
@@ -38,5 +51,9 @@ export function commands(app: OpenAPIHono<FromWhom>, { host }: Services) {
 
 export function refusalResponse({ id, refusal }: Extract<Outcome, { outcome: 'refused' }>): Response {
   const { code, sentence, field, others } = refusal;
-  return problemResponse('refused', { detail: sentence, field, more: { code, order: id, ...(others ? { others } : {}) } });
+  return problemResponse('refused', {
+    detail: sentence,
+    field,
+    more: { code, order: id, ...(others ? { others } : {}) },
+  });
 }

@@ -15,9 +15,11 @@ const route = createRoute({
         version: z.string(),
         instance: z.string().openapi({ description: 'Another one each time the server is started' }),
         head: headShape,
-        readModels: z.array(
-          z.object({ plugin: z.string(), checkpoint: z.number().int(), failed: z.string().optional() }),
-        ).readonly(),
+        readModels: z
+          .array(
+            z.object({ plugin: z.string(), checkpoint: z.number().int(), failed: z.string().optional() }),
+          )
+          .readonly(),
       }),
       'It is',
     ),

@@ -15,24 +15,53 @@ import { json, problemsOf, type Services } from './route.ts';
 const flag = z.enum(['', 'true', 'false', '1', '0']).optional();
 const asked = {
   'dry-run': flag.openapi({ description: 'Say what would be recorded, and record nothing' }),
-  mapping: z.string().max(10_000).optional().openapi({ description: 'JSON object: column by heading of the file' }),
+  mapping: z
+    .string()
+    .max(10_000)
+    .optional()
+    .openapi({ description: 'JSON object: column by heading of the file' }),
 };
-const body = { required: true, content: { 'text/csv': { schema: z.string().openapi({ format: 'binary' }) } } };
-const problems = problemsOf('bad-input', 'bad-mapping', 'no-origin', 'too-large', 'wrong-media-type', 'import-failed', 'not-offered', 'log-damaged', 'log-unavailable');
+const body = {
+  required: true,
+  content: { 'text/csv': { schema: z.string().openapi({ format: 'binary' }) } },
+};
+const problems = problemsOf(
+  'bad-input',
+  'bad-mapping',
+  'no-origin',
+  'too-large',
+  'wrong-media-type',
+  'import-failed',
+  'not-offered',
+  'log-damaged',
+  'log-unavailable',
+);
 
 const now = createRoute({
   method: 'post',
   path: '/api/import/notebook',
   summary: 'Import a notebook and wait for the outcome',
   request: { query: z.object(asked), body },
-  responses: { 200: json(z.unknown().openapi({ description: 'Summary of the import' }), 'What was, or would be, recorded'), ...problems },
+  responses: {
+    200: json(
+      z.unknown().openapi({ description: 'Summary of the import' }),
+      'What was, or would be, recorded',
+    ),
+    ...problems,
+  },
 });
 
 const begun = createRoute({
   method: 'post',
   path: '/api/imports',
   summary: 'Begin an import and look at it later',
-  request: { query: z.object({ kind: z.string().optional().openapi({ description: 'notebook when left out' }), ...asked }), body },
+  request: {
+    query: z.object({
+      kind: z.string().optional().openapi({ description: 'notebook when left out' }),
+      ...asked,
+    }),
+    body,
+  },
   responses: { 202: json(jobShape, 'The file is here and is being imported'), ...problems },
 });
 
@@ -59,7 +88,10 @@ export function imports(app: OpenAPIHono<FromWhom>, { host, jobs, keeping }: Ser
       const { kind = 'notebook', ...query } = c.req.valid('query');
       const work = prepared(kind, query, by(c));
       const upload = await received(c);
-      return c.json(jobs.start(`import ${kind}`, (progress) => work(upload, progress)), 202);
+      return c.json(
+        jobs.start(`import ${kind}`, (progress) => work(upload, progress)),
+        202,
+      );
     })
     .openapi(looked, (c) => {
       const job = jobs.get(c.req.valid('param').job);
@@ -70,16 +102,21 @@ export function imports(app: OpenAPIHono<FromWhom>, { host, jobs, keeping }: Ser
   /** All that can be wrong with the question is found before the file is read. */
   function prepared(kind: string, query: { 'dry-run'?: string; mapping?: string }, from: By) {
     const work = Object.hasOwn(keeping.imports, kind) ? keeping.imports[kind] : undefined;
-    if (work === undefined) throw new ProblemError('not-offered', { detail: `No plugin here imports ${kind}.` });
+    if (work === undefined)
+      throw new ProblemError('not-offered', { detail: `No plugin here imports ${kind}.` });
     const mapping = parseMapping(query.mapping);
     const dryRun = query['dry-run'] !== undefined && !['false', '0'].includes(query['dry-run']);
     return (upload: Upload, progress: Progress) =>
-      work({ host, source: upload.path, dryRun, mapping, folder: keeping.folder, ...from, progress }).finally(upload.remove);
+      work({ host, source: upload.path, dryRun, mapping, folder: keeping.folder, ...from, progress }).finally(
+        upload.remove,
+      );
   }
 
   function received(c: Context): Promise<Upload> {
     if (mediaType(c.req.header('content-type')) !== 'text/csv') {
-      throw new ProblemError('wrong-media-type', { detail: 'A notebook is sent as text/csv: save the sheet as CSV first.' });
+      throw new ProblemError('wrong-media-type', {
+        detail: 'A notebook is sent as text/csv: save the sheet as CSV first.',
+      });
     }
     return receive(c.req.raw.body as never, c.req.header('content-length'), keeping.uploads);
   }

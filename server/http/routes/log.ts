@@ -1,7 +1,7 @@
 /** GET /api/log: the entries in order. */
 import { createRoute, type OpenAPIHono, z } from '@hono/zod-openapi';
-import { entryShape, headShape } from '../shapes.ts';
 import type { FromWhom } from '../middleware/from-whom.ts';
+import { entryShape, headShape } from '../shapes.ts';
 import { json, problemsOf, type Services, whole } from './route.ts';
 
 const MOST = 1_000;
@@ -12,13 +12,25 @@ const route = createRoute({
   summary: 'Entries of the log, in order',
   request: {
     query: z.object({
-      after: whole(0, Number.MAX_SAFE_INTEGER).optional().openapi({ type: 'integer', description: 'Seq of the last entry already had; 0 when left out' }),
-      limit: whole(1, MOST).optional().openapi({ type: 'integer', description: `At most ${MOST}; 200 when left out` }),
+      after: whole(0, Number.MAX_SAFE_INTEGER)
+        .optional()
+        .openapi({ type: 'integer', description: 'Seq of the last entry already had; 0 when left out' }),
+      limit: whole(1, MOST)
+        .optional()
+        .openapi({ type: 'integer', description: `At most ${MOST}; 200 when left out` }),
     }),
   },
   responses: {
     200: json(
-      z.object({ entries: z.array(entryShape), next: z.number().int().nullable().openapi({ description: '`after` of the next page; null at the end' }), head: headShape }),
+      z.object({
+        entries: z.array(entryShape),
+        next: z
+          .number()
+          .int()
+          .nullable()
+          .openapi({ description: '`after` of the next page; null at the end' }),
+        head: headShape,
+      }),
       'A page of entries',
     ),
     ...problemsOf('bad-input'),

@@ -19,7 +19,7 @@ const route = createRoute({
             id: z.string(),
             about: z.string(),
             needs: z.array(z.string()).readonly(),
-            reports: z.array(z.object({ report: z.string(), ...offered })),
+            reports: z.array(z.object({ report: z.string(), listed: z.boolean(), ...offered })),
             commands: z.array(z.object({ command: z.string(), ...offered })),
           }),
         ),
@@ -38,8 +38,15 @@ export function plugins(app: OpenAPIHono<FromWhom>, { host }: Services) {
       id,
       about,
       needs,
-      reports: Object.entries(reports).map(([report, { title, input }]) => ({ report, title, input: inputSchema(input) })),
-      commands: commands.filter(({ plugin }) => plugin === id).map(({ command, title, input }) => ({ command, title, input })),
+      reports: Object.entries(reports).map(([report, { title, input, unlisted }]) => ({
+        report,
+        title,
+        listed: !unlisted,
+        input: inputSchema(input),
+      })),
+      commands: commands
+        .filter(({ plugin }) => plugin === id)
+        .map(({ command, title, input }) => ({ command, title, input })),
     }));
     return c.json({ plugins: listed, commands }, 200);
   });

@@ -1,7 +1,7 @@
 /** GET /api/problems/CODE: what the `type` of a problem document points at. */
 import { createRoute, type OpenAPIHono, z } from '@hono/zod-openapi';
 import type { FromWhom } from '../middleware/from-whom.ts';
-import { ProblemError, PROBLEMS, type ProblemCode } from '../problems.ts';
+import { PROBLEMS, type ProblemCode, ProblemError } from '../problems.ts';
 import { json, problemsOf } from './route.ts';
 
 const route = createRoute({
@@ -10,7 +10,10 @@ const route = createRoute({
   summary: 'What a problem means',
   request: { params: z.object({ code: z.string() }) },
   responses: {
-    200: json(z.object({ code: z.string(), status: z.number().int(), title: z.string(), sentence: z.string() }), 'The problem'),
+    200: json(
+      z.object({ code: z.string(), status: z.number().int(), title: z.string(), sentence: z.string() }),
+      'The problem',
+    ),
     ...problemsOf('not-found'),
   },
 });

@@ -40,7 +40,8 @@ export function reports(app: OpenAPIHono<FromWhom>, { host }: Services) {
     if (findReport(host, plugin, report) === undefined) throw unknown(plugin, report);
     const { format, ...params } = joined(c.req.queries());
     const given = await host.report(plugin, report, params);
-    if (format !== 'csv' && !(format === undefined && prefersCsv(c.req.header('accept')))) return c.json(given, 200);
+    if (format !== 'csv' && !(format === undefined && prefersCsv(c.req.header('accept'))))
+      return c.json(given, 200);
     c.header('content-type', 'text/csv; charset=utf-8; header=present');
     c.header('content-disposition', `attachment; filename="${plugin}-${report}.csv"`);
     c.header('vary', 'Accept');
@@ -49,9 +50,12 @@ export function reports(app: OpenAPIHono<FromWhom>, { host }: Services) {
 
   function unknown(plugin: string, report: string): ProblemError {
     const known = pluginsOf(host).find(({ id }) => id === plugin);
-    if (known === undefined) return new ProblemError('unknown-plugin', { detail: `There is no plugin ${plugin}.` });
+    if (known === undefined)
+      return new ProblemError('unknown-plugin', { detail: `There is no plugin ${plugin}.` });
     const offered = Object.keys(known.reports ?? {}).join(', ') || 'none';
-    return new ProblemError('unknown-report', { detail: `${plugin} has no report ${report}; it offers: ${offered}.` });
+    return new ProblemError('unknown-report', {
+      detail: `${plugin} has no report ${report}; it offers: ${offered}.`,
+    });
   }
 }
 

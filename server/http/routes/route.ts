@@ -36,4 +36,8 @@ export const json = <Shape extends z.ZodType>(schema: Shape, description: string
 
 /** Whole number of a query string. */
 export const whole = (least: number, most: number) =>
-  z.string().regex(/^\d{1,15}$/, 'a whole number').transform(Number).pipe(z.number().int().min(least).max(most));
+  z
+    .string()
+    .regex(/^\d{1,15}$/, 'a whole number')
+    .transform(Number)
+    .pipe(z.number().int().min(least).max(most));

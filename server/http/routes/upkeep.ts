@@ -9,7 +9,9 @@ import { json, problemsOf, type Services } from './route.ts';
 
 const writing = ['bad-json', 'bad-input', 'no-origin', 'too-large', 'wrong-media-type'] as const;
 const begun = { 202: json(jobShape, 'Begun; GET /api/jobs/{job} tells how it stands') };
-const jsonBody = <Shape extends z.ZodType>(schema: Shape) => ({ body: { required: true, content: { 'application/json': { schema } } } });
+const jsonBody = <Shape extends z.ZodType>(schema: Shape) => ({
+  body: { required: true, content: { 'application/json': { schema } } },
+});
 const nothing = jsonBody(z.strictObject({}));
 
 const verify = createRoute({
@@ -32,7 +34,8 @@ const backup = createRoute({
   method: 'post',
   path: '/api/admin/backup',
   summary: 'Make a verified copy inside the data folder',
-  description: 'The result names the folder of the copy. Where it goes from there is no matter of the request.',
+  description:
+    'The result names the folder of the copy. Where it goes from there is no matter of the request.',
   request: nothing,
   responses: { ...begun, ...problemsOf(...writing) },
 });
@@ -42,7 +45,10 @@ const forget = createRoute({
   path: '/api/admin/forget',
   summary: 'Erase a person’s name and every text about them',
   request: jsonBody(z.strictObject({ id: z.uuid(), person: z.string().min(1).max(64) })),
-  responses: { 200: json(outcomeShape, 'Erased'), ...problemsOf(...writing, 'refused', 'log-damaged', 'log-unavailable') },
+  responses: {
+    200: json(outcomeShape, 'Erased'),
+    ...problemsOf(...writing, 'refused', 'log-damaged', 'log-unavailable'),
+  },
 });
 
 const looked = createRoute({
@@ -55,15 +61,31 @@ const looked = createRoute({
 
 export function upkeep(app: OpenAPIHono<FromWhom>, { host, jobs, keeping }: Services) {
   return app
-    .openapi(verify, (c) => c.json(jobs.start('verify', (progress) => host.log.verify(progress)), 202))
+    .openapi(verify, (c) =>
+      c.json(
+        jobs.start('verify', (progress) => host.log.verify(progress)),
+        202,
+      ),
+    )
     .openapi(rebuild, (c) => {
       const { plugin } = c.req.valid('json');
       if (plugin !== undefined && !pluginsOf(host).some(({ id }) => id === plugin)) {
-        throw new ProblemError('unknown-plugin', { field: 'plugin', detail: `There is no plugin ${plugin}.` });
+        throw new ProblemError('unknown-plugin', {
+          field: 'plugin',
+          detail: `There is no plugin ${plugin}.`,
+        });
       }
-      return c.json(jobs.start('rebuild', (progress) => host.rebuild(plugin, progress)), 202);
+      return c.json(
+        jobs.start('rebuild', (progress) => host.rebuild(plugin, progress)),
+        202,
+      );
     })
-    .openapi(backup, (c) => c.json(jobs.start('backup', (progress) => keeping.backup(progress)), 202))
+    .openapi(backup, (c) =>
+      c.json(
+        jobs.start('backup', (progress) => keeping.backup(progress)),
+        202,
+      ),
+    )
     .openapi(forget, async (c) => {
       const { id, person } = c.req.valid('json');
       const outcome = await host.forget(person, { id, who: c.get('who'), device: c.get('device') });

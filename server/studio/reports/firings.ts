@@ -179,5 +179,10 @@ async function page(ask: Ask, input: { firing: string }): Promise<Answered> {
   };
 }
 
-export const firingsReport = report({ title: 'Firings', input: listInput, run: list });
-export const firingReport = report({ title: 'A firing', input: z.strictObject({ firing: id }), run: page });
+export const firingsReport = report({ title: 'Firings', unlisted: true, input: listInput, run: list });
+export const firingReport = report({
+  title: 'A firing',
+  unlisted: true,
+  input: z.strictObject({ firing: id }),
+  run: page,
+});

@@ -93,7 +93,13 @@ async function people(ask: Ask): Promise<Answered> {
 
 export const materialsReport = report({
   title: 'Materials',
+  unlisted: true,
   input: z.strictObject({ kind: kind.optional() }),
   run: materials,
 });
-export const peopleReport = report({ title: 'People', input: z.strictObject({}), run: people });
+export const peopleReport = report({
+  title: 'People',
+  unlisted: true,
+  input: z.strictObject({}),
+  run: people,
+});

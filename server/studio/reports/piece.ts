@@ -128,6 +128,7 @@ async function tell(ask: Ask, input: { piece: string }): Promise<Answered> {
 
 export const pieceReport = report({
   title: 'A piece’s story',
+  unlisted: true,
   input: z.strictObject({ piece: pieceId }),
   run: tell,
 });

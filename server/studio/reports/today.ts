@@ -80,4 +80,9 @@ async function waiting(ask: Ask): Promise<Answered> {
   };
 }
 
-export const todayReport = report({ title: 'Today', input: z.strictObject({}), run: waiting });
+export const todayReport = report({
+  title: 'Today',
+  unlisted: true,
+  input: z.strictObject({}),
+  run: waiting,
+});

@@ -147,4 +147,4 @@ async function list(ask: Ask, f: Filters): Promise<Answered> {
   };
 }
 
-export const wareReport = report({ title: 'Ware', input: wareFilters, run: list });
+export const wareReport = report({ title: 'Ware', unlisted: true, input: wareFilters, run: list });
