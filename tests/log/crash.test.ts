@@ -17,8 +17,8 @@ afterAll(() => recorder.end());
 const PLANS: readonly Plan[] = [
   { how: 'single', commands: 300, thread: false },
   { how: 'single', commands: 300, thread: true },
-  { how: 'bulk', commands: 3000, thread: false },
-  { how: 'bulk', commands: 3000, thread: true },
+  { how: 'bulk', commands: 2000, thread: false },
+  { how: 'bulk', commands: 2000, thread: true },
 ];
 
 describe.each(PLANS)('killed while recording ($how, on a thread: $thread)', (plan) => {

@@ -8,7 +8,18 @@ import { appendsOf, type Plan } from './plan.ts';
 
 const [dir, words] = process.argv.slice(2) as [string, string];
 const plan = JSON.parse(words) as Plan;
-const say = (line: string) => writeSync(1, `${line}\n`);
+
+function say(line: string): void {
+  for (;;) {
+    try {
+      writeSync(1, `${line}\n`);
+      return;
+    } catch (error) {
+      // The pipe is full until the other side has read.
+      if ((error as { code?: string }).code !== 'EAGAIN') throw error;
+    }
+  }
+}
 
 async function one(log: EventLog, append: ReturnType<typeof appendsOf>[number]): Promise<void> {
   const receipt = await log.append(append);
