@@ -106,10 +106,10 @@ async function follow(groups: Append[][], inMemory: boolean): Promise<void> {
   }
 }
 
-test('in memory, 500 histories', async () => {
-  await fc.assert(fc.asyncProperty(history, (groups) => follow(groups, true)), { seed: 1, numRuns: 500 });
+test('in memory, 200 histories', async () => {
+  await fc.assert(fc.asyncProperty(history, (groups) => follow(groups, true)), { seed: 1, numRuns: 200 });
 });
 
-test('in a file, 40 histories', async () => {
-  await fc.assert(fc.asyncProperty(history, (groups) => follow(groups, false)), { seed: 2, numRuns: 40 });
+test('in a file, 25 histories', async () => {
+  await fc.assert(fc.asyncProperty(history, (groups) => follow(groups, false)), { seed: 2, numRuns: 25 });
 });
