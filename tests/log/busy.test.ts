@@ -41,7 +41,11 @@ describe.each([false, true])('written on a thread: %s', (thread) => {
     other.exec('ROLLBACK');
     expect(await seenByOthers()).toBe(1);
     for (let n = 2; n <= 6; n++) {
-      expect(await log.append(command(n, [begun('again')]))).toEqual({ outcome: 'recorded', first: n, last: n });
+      expect(await log.append(command(n, [begun('again')]))).toEqual({
+        outcome: 'recorded',
+        first: n,
+        last: n,
+      });
       expect(await seenByOthers()).toBe(n);
     }
   });

@@ -13,7 +13,14 @@ const entry = fc
     streams: fc.uniqueArray(stream, { maxLength: 3 }),
     claims: fc.option(fc.uniqueArray(claim, { maxLength: 2 }), { nil: undefined }),
     releases: fc.option(fc.uniqueArray(claim, { maxLength: 2 }), { nil: undefined }),
-    data: fc.dictionary(fc.constantFrom('a', 'b', 'é'), fc.oneof(fc.string({ unit: 'grapheme' }), fc.integer(), fc.double({ noNaN: true, noDefaultInfinity: true, min: -1e15, max: 1e15 }))),
+    data: fc.dictionary(
+      fc.constantFrom('a', 'b', 'é'),
+      fc.oneof(
+        fc.string({ unit: 'grapheme' }),
+        fc.integer(),
+        fc.double({ noNaN: true, noDefaultInfinity: true, min: -1e15, max: 1e15 }),
+      ),
+    ),
   })
   .map((it) => begun('any', it))
   .filter((it) => !JSON.stringify(it.data).includes('\\u0000'));
@@ -38,7 +45,8 @@ class Model {
       if (known.fingerprint !== it.fingerprint) return CommandReused;
       return { outcome: 'repeated', first: known.first, last: known.last };
     }
-    for (const [name, count] of Object.entries(it.expect)) if (this.of(name).length !== count) return StreamMoved;
+    for (const [name, count] of Object.entries(it.expect))
+      if (this.of(name).length !== count) return StreamMoved;
     const held = this.held();
     for (const { claims = [], releases = [] } of it.entries) {
       for (const name of releases) held.delete(name);
@@ -107,9 +115,15 @@ async function follow(groups: Append[][], inMemory: boolean): Promise<void> {
 }
 
 test('in memory, 200 histories', async () => {
-  await fc.assert(fc.asyncProperty(history, (groups) => follow(groups, true)), { seed: 1, numRuns: 200 });
+  await fc.assert(
+    fc.asyncProperty(history, (groups) => follow(groups, true)),
+    { seed: 1, numRuns: 200 },
+  );
 });
 
 test('in a file, 25 histories', async () => {
-  await fc.assert(fc.asyncProperty(history, (groups) => follow(groups, false)), { seed: 2, numRuns: 25 });
+  await fc.assert(
+    fc.asyncProperty(history, (groups) => follow(groups, false)),
+    { seed: 2, numRuns: 25 },
+  );
 });

@@ -21,7 +21,9 @@ afterEach(() => rmSync(dir, { recursive: true, force: true }));
 
 function dump(file: string): string {
   const db = new Database(file);
-  const rows = db.prepare('SELECT sql FROM sqlite_master WHERE sql IS NOT NULL ORDER BY name').all() as { sql: string }[];
+  const rows = db.prepare('SELECT sql FROM sqlite_master WHERE sql IS NOT NULL ORDER BY name').all() as {
+    sql: string;
+  }[];
   db.close();
   return rows.map(({ sql }) => `${sql};\n`).join('\n');
 }
@@ -50,6 +52,8 @@ test('a log of a newer Wareboard is left alone', async () => {
   db.exec('PRAGMA user_version = 99');
   db.close();
   await expect(openLog({ dir, clock: steppingClock() })).rejects.toThrow(
-    new LogDamaged(`The log was written by a newer Wareboard (its tables are of version 99, this one knows ${MIGRATIONS.length}).`),
+    new LogDamaged(
+      `The log was written by a newer Wareboard (its tables are of version 99, this one knows ${MIGRATIONS.length}).`,
+    ),
   );
 });

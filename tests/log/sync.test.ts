@@ -9,7 +9,9 @@ import { bundleRecorder, type Recorder } from './trial.ts';
 const straceRunsHere = spawnSync('strace', ['-o', '/dev/null', 'true']).status === 0;
 
 if (!straceRunsHere)
-  console.warn('\n*** NOT TESTED: the system calls before an acknowledgement. The program strace is not here. ***\n');
+  console.warn(
+    '\n*** NOT TESTED: the system calls before an acknowledgement. The program strace is not here. ***\n',
+  );
 
 let recorder: Recorder;
 beforeAll(async () => {
@@ -22,7 +24,13 @@ function callsOf(plan: Plan): string[] {
   const dir = recorder.folder();
   const trace = join(dir, 'trace');
   const watch = ['-f', '-y', '-e', 'trace=pwrite64,write,fdatasync,fsync', '-o', trace];
-  const ended = spawnSync('strace', [...watch, process.execPath, recorder.program, dir, JSON.stringify(plan)]);
+  const ended = spawnSync('strace', [
+    ...watch,
+    process.execPath,
+    recorder.program,
+    dir,
+    JSON.stringify(plan),
+  ]);
   expect(ended.status).toBe(0);
   return readFileSync(trace, 'utf8')
     .split('\n')
@@ -41,7 +49,13 @@ describe.skipIf(!straceRunsHere)('of each command', () => {
       const calls = callsOf({ how: 'single', commands: 5, thread });
       const first = calls.indexOf('acknowledged');
       const commands = calls.slice(first + 1, calls.lastIndexOf('acknowledged') + 1);
-      const each = ['log.db-wal written', 'log.db-wal synced', 'log.head written', 'log.head synced', 'acknowledged'];
+      const each = [
+        'log.db-wal written',
+        'log.db-wal synced',
+        'log.head written',
+        'log.head synced',
+        'acknowledged',
+      ];
       expect(calls.slice(first - 4, first + 1)).toEqual(each);
       expect(commands).toEqual([...each, ...each, ...each, ...each]);
     },

@@ -79,8 +79,7 @@ export async function runAndKill(
   lines.on('line', (line) => {
     const [word, seq, command] = line.split(' ');
     if (word === 'acknowledged') acknowledged.push({ seq: Number(seq), command: command! });
-    if (acknowledged.length >= kill.after)
-      timer ??= setTimeout(() => child.kill('SIGKILL'), kill.delay);
+    if (acknowledged.length >= kill.after) timer ??= setTimeout(() => child.kill('SIGKILL'), kill.delay);
   });
   const closed = once(lines, 'close');
   const [code] = (await once(child, 'exit')) as [number | null];
