@@ -60,8 +60,12 @@ const ALL = SINGLES + BULKS * BULK + WAITING * EACH;
 
 async function bareTurn(dir: string): Promise<Rates> {
   const bare = new Bare(dir);
-  const single = await rate(SINGLES, () => singles.forEach((one) => bare.write([one])));
-  const bulk = await rate(BULKS * BULK, () => bulks.forEach((many) => bare.write(many)));
+  const single = await rate(SINGLES, () => {
+    for (const one of singles) bare.write([one]);
+  });
+  const bulk = await rate(BULKS * BULK, () => {
+    for (const many of bulks) bare.write(many);
+  });
   bare.write(waiting.flat());
   const read = await rate(ALL, () => counted(bare.read()));
   bare.close();

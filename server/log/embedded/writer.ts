@@ -6,6 +6,7 @@ import { judge, type Outcome } from '../judge.ts';
 import { type Head, LogDamaged, LogUnavailable } from '../log.ts';
 import { type Disk, type OutsideHead, realDisk } from '../outside-head.ts';
 import type { Prepared } from '../prepare.ts';
+import { loss } from '../standing.ts';
 import { type Connection, connect, damageIn, migrate } from './connection.ts';
 import { standing } from './standing.ts';
 import { Statements } from './statements.ts';
@@ -88,7 +89,7 @@ export class Writer {
   private refuseLoss(count: number): void {
     const acknowledged = this.outside?.read().count ?? 0;
     if (count >= acknowledged) return;
-    this.damage = `The log holds ${count} entries, but ${acknowledged} were acknowledged: the last ${acknowledged - count} are missing.`;
+    this.damage = loss(count, acknowledged);
     throw new LogDamaged(this.damage);
   }
 
