@@ -94,8 +94,8 @@ export class Writer {
   }
 
   /**
-   * After one BUSY libsql may go on answering OK on that connection without committing, so a
-   * connection that has failed is never used again.
+   * libsql's asynchronous client goes on answering OK after one BUSY without committing. The synchronous
+   * interface was not seen to, but a connection that has failed is not trusted again.
    */
   private reconnectAfter(error: unknown): void {
     try {
