@@ -35,7 +35,15 @@ export async function openHost(options: HostOptions): Promise<Host> {
   const people = openPeople(join(dir, 'people.db'));
   const { settings, stop } = keepSettings(registry, log);
   const recorder = makeRecorder({ registry, log, people, clock, settings });
-  const models = await openReadModels({ registry, log, people, dir: join(dir, 'read'), settings, clock, sizes });
+  const models = await openReadModels({
+    registry,
+    log,
+    people,
+    dir: join(dir, 'read'),
+    settings,
+    clock,
+    sizes,
+  });
 
   const host: Host = {
     registry,
@@ -71,7 +79,11 @@ async function streamsOf(host: Host, person: string): Promise<string[]> {
   const streams = new Set<string>();
   let after: string | undefined;
   do {
-    const page = await host.report('studio', 'ware', { owner: person, limit: '500', ...(after ? { after } : {}) });
+    const page = await host.report('studio', 'ware', {
+      owner: person,
+      limit: '500',
+      ...(after ? { after } : {}),
+    });
     for (const row of page.rows) streams.add(`piece:${String(row.piece).split('.')[0]}`);
     after = page.more?.next === undefined ? undefined : String(page.more.next);
   } while (after !== undefined);

@@ -47,11 +47,16 @@ function outcomeOf(settled: Settled): Outcome {
 }
 
 async function foresee(studio: Studio, orders: readonly Order[]): Promise<Outcome[]> {
+  const desk = new Desk(studio.registry, studio.log, true);
+  const outcomes = new Map<string, Outcome>();
   const once = [...new Map(orders.map((order) => [order.id, order])).values()];
-  const sitting = new Sitting(studio, new Desk(studio.registry, studio.log), once);
-  const outcomes = new Map(
-    (await sitting.foresee()).map((settled) => [outcomeOf(settled).id, outcomeOf(settled)]),
-  );
+  for (let from = 0; from < once.length; from += LARGEST_GROUP) {
+    const group = once.slice(from, from + LARGEST_GROUP);
+    for (const settled of await new Sitting(studio, desk, group).foresee())
+      outcomes.set(outcomeOf(settled).id, outcomeOf(settled));
+    // A long list must not hold up everybody else.
+    await new Promise(setImmediate);
+  }
   const seen = new Set<string>();
   return orders.map(({ id }) => {
     const outcome = outcomes.get(id)!;

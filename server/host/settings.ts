@@ -14,11 +14,16 @@ const untilSaid = (): Settings => ({
   yearStart: '01-01',
 });
 
-export function keepSettings(registry: Registry, log: EventLog): { settings(): Promise<Settings>; stop(): void } {
+export function keepSettings(
+  registry: Registry,
+  log: EventLog,
+): { settings(): Promise<Settings>; stop(): void } {
   let kept: Promise<Settings> | undefined;
   const read = async (): Promise<Settings> => {
     const { entries } = (await log.streams([SETTINGS_STREAM])).get(SETTINGS_STREAM)!;
-    const state = new History(registry, SETTINGS_STREAM, entries).latest() as { settings?: Partial<Settings> };
+    const state = new History(registry, SETTINGS_STREAM, entries).latest() as {
+      settings?: Partial<Settings>;
+    };
     return { ...untilSaid(), ...state.settings };
   };
   const stop = log.onAppended(() => {

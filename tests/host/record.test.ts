@@ -264,3 +264,15 @@ test('somebody else who writes into the same log is noticed, and the command is 
   const refused = refusal(await bench.ask('stamp.lend', { stamp: 'fern', to: 'Tova' }));
   expect(refused.sentence).toMatch(/lent to Odd/);
 });
+
+test('a long list is foreseen as it would be recorded, what is sent twice in it included', async () => {
+  const orders = Array.from({ length: 1_300 }, (_, n) => bench.order(...cut(`s${n}`, `L${n}`)));
+  orders.push(
+    bench.order('stamp.lend', { stamp: 's5', to: 'Tova' }),
+    orders[7]!,
+    bench.order(...cut('again', 'L9')),
+  );
+  const foreseen = await bench.foresee(orders);
+  expect(foreseen.slice(-3).map(({ outcome }) => outcome)).toEqual(['recorded', 'repeated', 'refused']);
+  expect(foreseen).toEqual(await bench.recordAll(orders));
+});
