@@ -4,6 +4,7 @@ import { History } from '../../server/host/history.ts';
 import type { Outcome } from '../../server/host/host.ts';
 import { effective } from '../../server/host/order.ts';
 import { studio } from '../../server/studio/studio.ts';
+import { anyCommand, ordersOn, STAMP_STREAMS } from '../support/any-stamps.ts';
 import { type Bench, openBench } from '../support/bench.ts';
 import type { Stamp } from '../support/stamps.ts';
 
@@ -233,13 +234,6 @@ test('across streams: what rests on a firing that could not have been goes with 
   expect(await state(`piece:${second}`)).toEqual(before);
 });
 
-const anyCommand = fc.record({
-  command: fc.constantFrom('stamp.cut', 'stamp.lend', 'stamp.return', 'stamp.swap', 'stamp.lend-and-return'),
-  stamp: fc.constantFrom('a', 'b', 'c'),
-  other: fc.constantFrom('a', 'b', 'c'),
-  day: fc.integer({ min: 1, max: 9 }),
-});
-
 test('for any history, striking any entry with what rests on it leaves only what can stand, and undoing that restores everything', async () => {
   await fc.assert(
     fc.asyncProperty(
@@ -248,21 +242,11 @@ test('for any history, striking any entry with what rests on it leaves only what
       async (commands, pick) => {
         const here = await openBench();
         try {
-          await here.recordAll(
-            commands.map(({ command, stamp, other, day }) => {
-              const input = {
-                'stamp.cut': { stamp },
-                'stamp.return': { stamp },
-                'stamp.swap': { one: stamp, other },
-              }[command] ?? { stamp, to: 'Tova' };
-              return here.order(command, input, { happenedAt: `2026-05-0${day}` });
-            }),
-          );
+          await here.recordAll(ordersOn(here, commands));
           const { count } = await here.log.head();
           if (count === 0) return;
-          const streams = ['stamp:a', 'stamp:b', 'stamp:c'];
           const histories = async () =>
-            [...(await here.log.streams(streams)).values()].map(({ entries }) =>
+            [...(await here.log.streams(STAMP_STREAMS)).values()].map(({ entries }) =>
               effective(entries).map(({ seq }) => seq),
             );
           const claims = Array.from({ length: 5 }, (_, n) => `stamp-label:S${n}`);
@@ -270,7 +254,7 @@ test('for any history, striking any entry with what rests on it leaves only what
           const held = [...(await here.log.holders(claims)).keys()];
           const undo = here.order('entry.strike', { seqs: [(pick % count) + 1], withResting: true });
           expect(await here.record(undo)).toMatchObject({ outcome: 'recorded' });
-          for (const [stream, { entries }] of await here.log.streams(streams)) {
+          for (const [stream, { entries }] of await here.log.streams(STAMP_STREAMS)) {
             const history = new History(here.registry, stream, entries);
             expect(history.standing().size).toBe(effective(entries).length);
           }
@@ -282,6 +266,6 @@ test('for any history, striking any entry with what rests on it leaves only what
         }
       },
     ),
-    { seed: 7, numRuns: 100 },
+    { seed: 7, numRuns: 50 },
   );
 });
