@@ -31,6 +31,7 @@ describe('a whole notebook', () => {
     expect(rows.map(({ name, happenedAt }) => `${happenedAt} ${name}`)).toEqual([
       '2026-04-01 piece.begun',
       '2026-04-01 piece.priced',
+      '2026-04-01 piece.noted',
       '2026-04-02 piece.begun',
       '2026-04-02 piece.priced',
       '2026-04-03 piece.begun',
@@ -57,7 +58,6 @@ describe('a whole notebook', () => {
       '2026-04-20 piece.graded',
       '2026-04-20 piece.graded',
       '2026-04-20 piece.left',
-      '2026-04-20 piece.noted',
       '2026-05-01 piece.left',
       '2026-05-01 piece.left',
     ]);
