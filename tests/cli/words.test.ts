@@ -22,12 +22,32 @@ describe.each([
   ['a flag with a value', ['restore', 'x', '--force=yes'], '--force takes no value.'],
   ['a word too many', ['verify', 'now'], 'It is: wareboard verify'],
   ['a word too few', ['report', 'shelf'], 'It is: wareboard report PLUGIN REPORT'],
-  ['a report parameter without its value', ['report', 'shelf', 'pots', '--glaze'], '--glaze needs a value after it.'],
-  ['two ways to print at once', ['report', 'shelf', 'pots', '--json', '--csv'], 'It is either --json or --csv.'],
-  ['a mapping that is none', ['import', 'notebook', 'x.csv', '--map', 'glazes'], 'No plugin here imports notebook'],
+  [
+    'a report parameter without its value',
+    ['report', 'shelf', 'pots', '--glaze'],
+    '--glaze needs a value after it.',
+  ],
+  [
+    'two ways to print at once',
+    ['report', 'shelf', 'pots', '--json', '--csv'],
+    'It is either --json or --csv.',
+  ],
+  [
+    'a mapping that is none',
+    ['import', 'notebook', 'x.csv', '--map', 'glazes'],
+    'No plugin here imports notebook',
+  ],
   ['orders, which no plugin imports yet', ['import', 'orders', 'x.csv'], 'No plugin here imports orders'],
-  ['readings, which no plugin imports yet', ['import', 'readings', 'x.csv', '--firing', '17'], 'No plugin here imports readings'],
-  ['a template, which no plugin makes yet', ['template', 'spec.json', '--paper', 'A4', '--to', 'x.pdf'], 'No plugin here makes templates.'],
+  [
+    'readings, which no plugin imports yet',
+    ['import', 'readings', 'x.csv', '--firing', '17'],
+    'No plugin here imports readings',
+  ],
+  [
+    'a template, which no plugin makes yet',
+    ['template', 'spec.json', '--paper', 'A4', '--to', 'x.pdf'],
+    'No plugin here makes templates.',
+  ],
   ['a port that is none', ['serve'], 'PORT must be a number up to 65535, not 99999.'],
   ['a new thing that is no plugin', ['new', 'kiln', 'x'], 'It is: wareboard new plugin NAME'],
 ])('%s', (_what, typed, sentence) => {
