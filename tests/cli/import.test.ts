@@ -1,8 +1,8 @@
 import { writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { expect, test } from 'vitest';
-import type { Summary } from '../../server/cli/import-outcome.ts';
 import type { ImportRequest } from '../../server/http/services.ts';
+import type { Summary } from '../../server/import/notebook/import.ts';
 import { atTheDesk, temporary } from './at-the-desk.ts';
 import { SUMMARY } from './summary.ts';
 
@@ -55,8 +55,8 @@ test('a bad row is told with its line, what was found and what was expected, and
 
 test('a dry run lists row by row what would be recorded', async () => {
   const preview = [
-    { line: 2, sentences: ['Begun on 2026-05-01: a piece.', 'Priced: £12.00.'] },
-    { line: 3, sentences: [] },
+    { line: 2, sentences: ['Begun on 2026-05-01: a piece.', 'Priced: £12.00.'], struck: 0 },
+    { line: 3, sentences: [], struck: 0 },
   ];
   const { out } = await importing({ ...SUMMARY, preview, repeated: 0, unknown: ['Mood'] }).type('--dry-run');
   expect(out).toContain('line 2: Begun on 2026-05-01: a piece. Priced: £12.00.\n2 rows');
