@@ -1,4 +1,6 @@
+import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
+import { commandLinePage } from '../../server/cli/command-line-page.ts';
 import { VERBS } from '../../server/cli/verbs.ts';
 import { atTheDesk } from './at-the-desk.ts';
 
@@ -7,6 +9,11 @@ test('without a verb the words are shown, and it counts as wrong', async () => {
   expect(code).toBe(2);
   expect(out).toBe('');
   for (const { usage } of VERBS) expect(err).toContain(usage);
+});
+
+test('the reference page lists exactly the verbs there are', () => {
+  const page = readFileSync(new URL('../../docs/reference/command-line.md', import.meta.url), 'utf8');
+  expect(page).toBe(commandLinePage());
 });
 
 test('help is given when it is asked for', async () => {
