@@ -45,7 +45,7 @@ export async function fillDemo(
       : [{ recordedAt: '', orders: days.flatMap((d) => d.orders) }]) {
       clock?.at(recordedAt);
       const outcomes = await host.recordAll(orders, (within) => progress?.(done + within, all));
-      outcomes.forEach((outcome, n) => accepted(outcome, orders[n]!.command));
+      for (const [n, outcome] of outcomes.entries()) checkAccepted(outcome, orders[n]!.command);
       done += orders.length;
     }
   } finally {
@@ -53,7 +53,7 @@ export async function fillDemo(
   }
 }
 
-function accepted(outcome: Outcome, command: string): void {
+function checkAccepted(outcome: Outcome, command: string): void {
   if (outcome.outcome !== 'refused') return;
   throw new Error(`The demo studio could not be made: ${command} was refused. ${outcome.refusal.sentence}`);
 }
