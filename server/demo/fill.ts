@@ -1,5 +1,7 @@
 /** Records the demo studio in an empty data folder. */
+import type { Plugin } from '../contract/plugin.ts';
 import type { Host, Outcome, Progress } from '../host/host.ts';
+import { openHost } from '../host/open.ts';
 import type { Clock } from '../log/log.ts';
 import { demoDays } from './demo.ts';
 
@@ -56,4 +58,20 @@ export async function fillDemo(
 function checkAccepted(outcome: Outcome, command: string): void {
   if (outcome.outcome !== 'refused') return;
   throw new Error(`The demo studio could not be made: ${command} was refused. ${outcome.refusal.sentence}`);
+}
+
+/** Makes the demo studio in an empty data folder, and leaves the folder ready to be opened. */
+export async function makeDemo(
+  dir: string,
+  plugins: readonly Plugin[],
+  today: string,
+  progress?: Progress,
+): Promise<void> {
+  const clock = steered(() => new Date());
+  const host = await openHost({ dir, plugins, clock: clock.clock });
+  try {
+    await fillDemo(host, today, progress, clock);
+  } finally {
+    await host.close();
+  }
 }
