@@ -20,7 +20,7 @@ export function Tally({ title, label, parts, rows }: Props) {
   const widest = Math.max(0, ...rows.map((row) => parts.reduce((sum, part) => sum + numberIn(row, part.field), 0)));
   const column: Column = { field: label, label: '', kind: 'text', behind: `${label}Behind` };
   return (
-    <table class="tally">
+    <table class={parts.length === 1 ? 'tally single' : 'tally'}>
       <caption class="unseen">{title}</caption>
       <thead>
         <tr>

@@ -8,7 +8,7 @@ import { ProblemSaid } from '../parts/problem.tsx';
 import { Strike } from '../parts/strike.tsx';
 import '../parts/story.css';
 import { entryNames, log as words } from '../words/log.ts';
-import { countText, momentText } from '../words/numbers.ts';
+import { countText, dayText, momentText } from '../words/numbers.ts';
 import { shell } from '../words/shell.ts';
 import { say } from './say.ts';
 
@@ -91,7 +91,8 @@ function Line({ entry, struckBy }: { readonly entry: Entry; readonly struckBy: n
           <strong>{strikes ? words.strikes(strikes) : name}</strong> {say(entry)}
         </p>
         <p class="small soft">
-          {words.happened} {momentText(entry.happenedAt)} · {words.recorded} {momentText(entry.recordedAt)}
+          {momentText(entry.happenedAt)}
+          {dayText(entry.happenedAt) !== dayText(entry.recordedAt) && ` · ${words.recorded} ${momentText(entry.recordedAt)}`}
         </p>
         {struckBy !== undefined && <p class="small">{words.struckBy(struckBy)}</p>}
         {to && (
