@@ -8,33 +8,48 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { type Browser, type BrowserContext, chromium as playwright } from 'playwright-core';
 
-const INSTALLED = ['/usr/bin/chromium', '/usr/bin/chromium-browser', '/usr/bin/google-chrome-stable', '/usr/bin/google-chrome'];
-const LIBRARIES = ['/usr/lib/x86_64-linux-gnu/libnss3.so', '/usr/lib64/libnss3.so', '/usr/lib/libnss3.so', '/lib/x86_64-linux-gnu/libnss3.so'];
+const INSTALLED = [
+  '/usr/bin/chromium',
+  '/usr/bin/chromium-browser',
+  '/usr/bin/google-chrome-stable',
+  '/usr/bin/google-chrome',
+];
+const LIBRARIES = [
+  '/usr/lib/x86_64-linux-gnu/libnss3.so',
+  '/usr/lib64/libnss3.so',
+  '/usr/lib/libnss3.so',
+  '/lib/x86_64-linux-gnu/libnss3.so',
+];
 
 async function carried(): Promise<string> {
   // Unpacked into a folder of its own, so that a half-unpacked one of another program is not met.
   const folder = join(tmpdir(), 'wareboard-browser');
   mkdirSync(folder, { recursive: true });
-  const before = process.env['TMPDIR'];
-  process.env['TMPDIR'] = folder;
+  const before = process.env.TMPDIR;
+  process.env.TMPDIR = folder;
   if (!LIBRARIES.some(existsSync)) {
     // Without libnss3 the package uses its own copies, if it believes itself in such a place.
-    process.env['AWS_EXECUTION_ENV'] = 'AWS_Lambda_nodejs22.x';
-    process.env['AWS_LAMBDA_JS_RUNTIME'] = 'nodejs22.x';
+    process.env.AWS_EXECUTION_ENV = 'AWS_Lambda_nodejs22.x';
+    process.env.AWS_LAMBDA_JS_RUNTIME = 'nodejs22.x';
   }
   const { default: chromium } = await import('@sparticuz/chromium');
   const path = await chromium.executablePath();
-  if (before === undefined) delete process.env['TMPDIR'];
-  else process.env['TMPDIR'] = before;
+  if (before === undefined) delete process.env.TMPDIR;
+  else process.env.TMPDIR = before;
   return path;
 }
 
 export async function openBrowser(): Promise<Browser> {
-  const executablePath = process.env['CHROMIUM'] ?? INSTALLED.find(existsSync) ?? (await carried());
+  const executablePath = process.env.CHROMIUM ?? INSTALLED.find(existsSync) ?? (await carried());
   return playwright.launch({ executablePath, args: ['--no-sandbox'] });
 }
 
-export const PHONE = { viewport: { width: 390, height: 844 }, hasTouch: true, isMobile: true, deviceScaleFactor: 2 } as const;
+export const PHONE = {
+  viewport: { width: 390, height: 844 },
+  hasTouch: true,
+  isMobile: true,
+  deviceScaleFactor: 2,
+} as const;
 export const LAPTOP = { viewport: { width: 1280, height: 800 } } as const;
 
 export interface Seat {

@@ -44,8 +44,16 @@ export async function ask<T>(address: string, init?: RequestInit): Promise<T> {
   throw new Failed(read(body as ProblemBody, response.status));
 }
 
-export const send = <T>(address: string, body: unknown, headers: Readonly<Record<string, string>> = {}): Promise<T> =>
-  ask<T>(address, { method: 'POST', headers: { 'content-type': 'application/json', ...headers }, body: JSON.stringify(body) });
+export const send = <T>(
+  address: string,
+  body: unknown,
+  headers: Readonly<Record<string, string>> = {},
+): Promise<T> =>
+  ask<T>(address, {
+    method: 'POST',
+    headers: { 'content-type': 'application/json', ...headers },
+    body: JSON.stringify(body),
+  });
 
 export type Params = Readonly<Record<string, string | undefined>>;
 

@@ -27,9 +27,18 @@ export interface Resting {
 }
 
 export type Outcome =
-  | { readonly outcome: 'recorded' | 'repeated'; readonly id: string; readonly first: number; readonly last: number }
+  | {
+      readonly outcome: 'recorded' | 'repeated';
+      readonly id: string;
+      readonly first: number;
+      readonly last: number;
+    }
   | { readonly outcome: 'unchanged'; readonly id: string }
-  | { readonly outcome: 'refused'; readonly id: string; readonly refusal: Refusal & { readonly others?: readonly Resting[] } };
+  | {
+      readonly outcome: 'refused';
+      readonly id: string;
+      readonly refusal: Refusal & { readonly others?: readonly Resting[] };
+    };
 
 export interface Done {
   readonly sentence: string;
@@ -109,7 +118,11 @@ export async function undo(what: Done): Promise<Sent> {
 /** Erases a person's name and every text about them. There is no way back, so no line with Undo. */
 export async function forget(person: string, sentence: string): Promise<Sent> {
   try {
-    const outcome = await send<Outcome>('/api/admin/forget', { id: newId(), person }, { 'x-wareboard-device': deviceId() });
+    const outcome = await send<Outcome>(
+      '/api/admin/forget',
+      { id: newId(), person },
+      { 'x-wareboard-device': deviceId() },
+    );
     nowRecorded();
     const sent = judge([outcome]);
     if (!sent.problem) announce(sentence);
@@ -122,5 +135,6 @@ export async function forget(person: string, sentence: string): Promise<Sent> {
 
 /** A screen goes: what can be undone goes with it, but for what was done on the way here. */
 export function screenChanged(where: string): void {
-  if (done.value.some((each) => each.where !== where)) done.value = done.value.filter((each) => each.where === where);
+  if (done.value.some((each) => each.where !== where))
+    done.value = done.value.filter((each) => each.where === where);
 }

@@ -11,7 +11,10 @@ export interface InputField {
 export interface OfferedReport {
   readonly report: string;
   readonly title: string;
-  readonly input: { readonly properties?: Readonly<Record<string, InputField>>; readonly required?: readonly string[] };
+  readonly input: {
+    readonly properties?: Readonly<Record<string, InputField>>;
+    readonly required?: readonly string[];
+  };
 }
 
 export interface OfferedPlugin {

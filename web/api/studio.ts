@@ -1,5 +1,5 @@
 /** What the studio's own reports answer with, as far as the page reads it. */
-import type { Portion, Firing } from '../../server/contract/studio/state.ts';
+import type { Firing, Portion } from '../../server/contract/studio/state.ts';
 import type { Layer } from '../../server/contract/studio/values.ts';
 import type { FiringRole, Grade, Stage } from '../../server/contract/trade.ts';
 
@@ -53,13 +53,22 @@ export type PieceRow = Omit<Portion, 'passages'> & {
   readonly clayName: string;
   readonly ownerName: NameCell;
   readonly glazeNames: Readonly<Record<string, string>>;
-  readonly passages: readonly (Portion['passages'][number] & { readonly kilnName: string; readonly scheduleName: string })[];
+  readonly passages: readonly (Portion['passages'][number] & {
+    readonly kilnName: string;
+    readonly scheduleName: string;
+  })[];
 };
 
 export interface PieceMore {
   readonly story: readonly StoryLine[];
   readonly next: readonly NextMove[];
-  readonly siblings?: readonly { piece: string; count: number; mark: string | null; stage: Stage; grade: Grade | null }[];
+  readonly siblings?: readonly {
+    piece: string;
+    count: number;
+    mark: string | null;
+    stage: Stage;
+    grade: Grade | null;
+  }[];
 }
 
 /** `studio/firings` */
@@ -89,17 +98,25 @@ export interface PlaceRow {
   readonly position: string | null;
   readonly furniture: readonly string[];
   readonly clayName: string | null;
-  readonly glazings: readonly { readonly zone: string | null; readonly layers: readonly (Layer & { readonly name: string })[] }[];
+  readonly glazings: readonly {
+    readonly zone: string | null;
+    readonly layers: readonly (Layer & { readonly name: string })[];
+  }[];
   readonly ownerName: NameCell;
   readonly grade: Grade | null;
   readonly faults: readonly { readonly kind: string; readonly zone: string | null; readonly count: number }[];
   readonly drawn: boolean;
-  readonly before: { readonly faults: readonly { readonly kind: string }[]; readonly repairs: readonly string[] };
+  readonly before: {
+    readonly faults: readonly { readonly kind: string }[];
+    readonly repairs: readonly string[];
+  };
   readonly latest: boolean;
 }
 
 export interface FiringMore {
-  readonly firing: (Omit<Firing, 'places'> & { readonly kilnName: string; readonly scheduleName: string | null }) | null;
+  readonly firing:
+    | (Omit<Firing, 'places'> & { readonly kilnName: string; readonly scheduleName: string | null })
+    | null;
   readonly graded?: Readonly<Record<Grade, number>>;
   readonly pieces?: number;
   readonly story: readonly StoryLine[];
@@ -126,7 +143,9 @@ export interface SettingsSaid {
 }
 
 export interface MaterialsMore {
-  readonly words: Readonly<Record<WordKind, readonly { readonly id: string; readonly name: string; readonly own: boolean }[]>>;
+  readonly words: Readonly<
+    Record<WordKind, readonly { readonly id: string; readonly name: string; readonly own: boolean }[]>
+  >;
   readonly settings: SettingsSaid;
 }
 

@@ -1,7 +1,7 @@
 import './pot.css';
-import sprite from './pot.svg';
 import { drawings } from '../words/drawings.ts';
 import { named, zoneNames } from '../words/trade.ts';
+import sprite from './pot.svg';
 
 /** Zones that the pot is drawn with, those behind first. */
 const DRAWN = ['lid', 'handle', 'outside', 'inside', 'rim', 'base', 'foot', 'detail'] as const;
@@ -25,9 +25,15 @@ export function Pot({ filled, chosen, onPick, size = 'small' }: Props) {
   const state = (zone: string) =>
     zone === chosen ? 'zone chosen' : filled.includes(zone) ? 'zone filled' : 'zone';
   return (
-    <svg class={`pot ${size} ${onPick ? 'picks' : ''}`} viewBox="0 0 200 210" role="img" aria-label={drawings.pot(words)}>
+    <svg
+      class={`pot ${size} ${onPick ? 'picks' : ''}`}
+      viewBox="0 0 200 210"
+      role="img"
+      aria-label={drawings.pot(words)}
+    >
       <use class="outline" href={`${sprite}#outline`} />
       {drawn.map((zone) => (
+        // biome-ignore lint/a11y/noStaticElementInteractions: the same choice stands beside it as radio buttons
         <use
           key={zone}
           class={state(zone)}

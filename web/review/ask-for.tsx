@@ -29,12 +29,12 @@ export function AskFor({ input, query, go }: Props) {
   return (
     <form class="filters ask-for" onSubmit={(event) => event.preventDefault()}>
       {'from' in fields && <PeriodPick query={query} go={go} />}
-      <details open={own.some(([name]) => query[name]) || !!query['owners']}>
+      <details open={own.some(([name]) => query[name]) || !!query.owners}>
         <summary>{words.more}</summary>
         {'owners' in fields && (
           <Several
             legend={words.owners}
-            values={(query['owners'] ?? String(fields['owners']?.default ?? 'own,commission')).split(',')}
+            values={(query.owners ?? String(fields.owners?.default ?? 'own,commission')).split(',')}
             onValues={(values) => set('owners')(values.join(','))}
             options={Object.entries(ownerNames).map(([value, label]) => ({ value, label }))}
           />
@@ -48,8 +48,22 @@ export function AskFor({ input, query, go }: Props) {
       <details open={!!(query['as-at'] || query['known-at'])}>
         <summary>{words.past}</summary>
         <div class="side-by-side">
-          <TextField label={ware.asAt} hint={ware.asAtHint} type="date" value={query['as-at'] ?? ''} onValue={set('as-at')} input={{ max: today() }} />
-          <TextField label={ware.knownAt} hint={ware.knownAtHint} type="date" value={query['known-at'] ?? ''} onValue={set('known-at')} input={{ max: today() }} />
+          <TextField
+            label={ware.asAt}
+            hint={ware.asAtHint}
+            type="date"
+            value={query['as-at'] ?? ''}
+            onValue={set('as-at')}
+            input={{ max: today() }}
+          />
+          <TextField
+            label={ware.knownAt}
+            hint={ware.knownAtHint}
+            type="date"
+            value={query['known-at'] ?? ''}
+            onValue={set('known-at')}
+            input={{ max: today() }}
+          />
         </div>
       </details>
     </form>
@@ -68,29 +82,61 @@ function OwnField({ name, field, value, onValue }: OwnProps) {
   if (field.enum) {
     const options = field.enum.map((each) => ({ value: each, label: named({}, each) }));
     const first = field.default === undefined ? words.any : undefined;
-    return <SelectField label={label} value={value || String(field.default ?? '')} onValue={onValue} options={options} none={first} />;
+    return (
+      <SelectField
+        label={label}
+        value={value || String(field.default ?? '')}
+        onValue={onValue}
+        options={options}
+        none={first}
+      />
+    );
   }
-  return <TextField label={label} type={field.format === 'date' ? 'date' : 'text'} value={value} onValue={onValue} />;
+  return (
+    <TextField
+      label={label}
+      type={field.format === 'date' ? 'date' : 'text'}
+      value={value}
+      onValue={onValue}
+    />
+  );
 }
 
 /** A named time in one choice; other days by two fields. */
 function PeriodPick({ query, go }: { readonly query: Query; readonly go: Go }) {
   const yearStart = settings.value?.yearStart;
-  const span = { from: query['from'], to: query['to'] };
+  const span = { from: query.from, to: query.to };
   const [own, setOwn] = useState(periodOf(span, today(), yearStart) === undefined);
   const chosen = own ? 'own' : (periodOf(span, today(), yearStart) ?? 'own');
   const options = [...PERIODS, 'own' as const].map((value) => ({ value, label: words.periods[value] }));
   const pick = (value: string) => {
     setOwn(value === 'own');
-    if (value !== 'own') go({ ...query, from: undefined, to: undefined, ...spanOf(value as Period, today(), yearStart) });
+    if (value !== 'own')
+      go({ ...query, from: undefined, to: undefined, ...spanOf(value as Period, today(), yearStart) });
   };
   return (
     <div class="side-by-side">
-      <SelectField label={words.period} value={chosen} onValue={pick} options={options} hint={words.yearBefore} />
+      <SelectField
+        label={words.period}
+        value={chosen}
+        onValue={pick}
+        options={options}
+        hint={words.yearBefore}
+      />
       {chosen === 'own' && (
         <>
-          <TextField label={words.from} type="date" value={query['from'] ?? ''} onValue={(from) => go({ ...query, from: from || undefined })} />
-          <TextField label={words.to} type="date" value={query['to'] ?? ''} onValue={(to) => go({ ...query, to: to || undefined })} />
+          <TextField
+            label={words.from}
+            type="date"
+            value={query.from ?? ''}
+            onValue={(from) => go({ ...query, from: from || undefined })}
+          />
+          <TextField
+            label={words.to}
+            type="date"
+            value={query.to ?? ''}
+            onValue={(to) => go({ ...query, to: to || undefined })}
+          />
         </>
       )}
     </div>

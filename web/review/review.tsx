@@ -1,8 +1,8 @@
 import './review.css';
 import { needsMore, type OfferedPlugin, reviewed, usePlugins } from '../api/plugins.ts';
 import { Page } from '../app/page.tsx';
-import { ProblemSaid } from '../parts/problem.tsx';
 import { Empty } from '../parts/empty.tsx';
+import { ProblemSaid } from '../parts/problem.tsx';
 import { review as words } from '../words/review.ts';
 import { shell } from '../words/shell.ts';
 
