@@ -33,14 +33,17 @@ function plainText(value: string): string {
     : named(knownWords, value);
 }
 
+/** Rows without a price have no currency; the studio's own stands in. */
+const currencyOf = (row: Row): string | undefined =>
+  typeof row.currency === 'string' && row.currency !== '' ? row.currency : undefined;
+
 /** A value as it reads on the page. Rates are fractions, money is minor units of the row's `currency`. */
 export function cellText(kind: Kind, value: unknown, row: Row = {}): string {
   if (isMissing(value)) return '–';
   if (kind === 'count') return countText(Number(value));
   if (kind === 'number') return numberText(Number(value));
   if (kind === 'rate') return rateText(Number(value));
-  if (kind === 'money')
-    return moneyText(Number(value), typeof row.currency === 'string' ? row.currency : undefined);
+  if (kind === 'money') return moneyText(Number(value), currencyOf(row));
   if (kind === 'day') return dayText(String(value));
   if (kind === 'moment') return momentText(String(value));
   if (kind === 'person') return personText(value);

@@ -92,7 +92,7 @@ function OnIt({ row }: { readonly row: PlaceRow }) {
         {row.glazings.map((glazing, n) => (
           <div key={n}>
             <dt>{glazing.zone ? materials.name('zone', glazing.zone) : pieceWords.zoneUnknown}</dt>
-            <dd>{glazing.layers.map((layer) => layerText(layer, layer.name)).join(' → ')}</dd>
+            <dd>{glazing.layers.map((layer) => layerText(layer, layer.name)).join(words.over)}</dd>
           </div>
         ))}
       </dl>

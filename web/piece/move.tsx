@@ -55,7 +55,7 @@ export default function Move({
   const Form = known.form;
   const back = `/ware/${encodeURIComponent(params.piece)}`;
   return (
-    <Page title={known.title} back={{ href: back, to: asked.answer?.rows[0]?.mark ?? pieceWords.story }}>
+    <Page title={known.title} back={{ href: back, to: asked.answer?.rows[0]?.mark ?? pieceWords.thePiece }}>
       <Shown of={asked}>
         {({ rows, more }) => {
           const piece = rows[0];

@@ -129,6 +129,8 @@ export const draw = {
   before: 'Before this firing',
   glazes: 'Glazes',
   noGlaze: 'no glaze noted',
+  /** Between a layer and the one over it. */
+  over: ', then ',
   all: 'Everything has been looked over.',
   finish: 'The kiln is empty',
   finishEarly: 'Finish here',

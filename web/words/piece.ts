@@ -48,7 +48,7 @@ export const piece = {
   struckBecause: (why: string) => `Struck out: ${why}`,
   gone: 'There is no such piece',
   goneWhy: 'It is not in the record at that time. Its beginning may have been struck out.',
-  back: (what: string) => what,
+  thePiece: 'the piece',
   repairDecided: (method: string, fault: string | undefined) =>
     `${method} decided${fault ? ` for ${fault}` : ''}`,
   repairDone: (method: string, fault: string | undefined) => `${method}${fault ? ` for ${fault}` : ''}, done`,
