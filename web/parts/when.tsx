@@ -1,4 +1,5 @@
 import { useState } from 'preact/hooks';
+import { momentOf } from '../api/moments.ts';
 import { today } from '../words/numbers.ts';
 import { when as words } from '../words/when.ts';
 import { TextField } from './field.tsx';
@@ -9,6 +10,7 @@ import { TextField } from './field.tsx';
  */
 export function useWhen() {
   const [day, setDay] = useState('');
+  const [time, setTime] = useState('');
   const field = (
     <details>
       <summary>{day ? words.on(day) : words.now}</summary>
@@ -20,7 +22,17 @@ export function useWhen() {
         onValue={setDay}
         input={{ max: today() }}
       />
+      {day && (
+        <TextField
+          label={words.time}
+          hint={words.timeHint}
+          type="time"
+          optional
+          value={time}
+          onValue={setTime}
+        />
+      )}
     </details>
   );
-  return { field, happenedAt: day ? { happenedAt: day } : {} };
+  return { field, happenedAt: day ? { happenedAt: time ? momentOf(day, time) : day } : {} };
 }
