@@ -43,9 +43,14 @@ function sentence(issue: Issue, field: string): string {
   const name = field ? `“${field}”` : 'What was given';
   const missing =
     issue.code === 'invalid_type' && issue.input === undefined && / undefined$/.test(issue.message);
-  return missing
-    ? `${name} is missing; it should be ${wanted(issue)}.`
-    : `${name} should be ${wanted(issue)}.`;
+  if (missing) return `${name} is missing; it should be ${wanted(issue)}.`;
+  return `${name} should be ${wanted(issue)}${instead(issue.input)}.`;
+}
+
+/** What stands there instead, where it is short enough to be shown. */
+function instead(input: unknown): string {
+  if (typeof input === 'number' || typeof input === 'boolean') return `, not ${input}`;
+  return typeof input === 'string' && input !== '' && input.length <= 40 ? `, not “${input}”` : '';
 }
 
 function wanted(issue: Issue): string {
@@ -65,6 +70,10 @@ function wanted(issue: Issue): string {
         FORMATS[issue.format] ??
         (issue.message.startsWith('Invalid') ? 'in the form that is used for it' : issue.message)
       );
+    case 'invalid_union':
+      return 'options' in issue && Array.isArray(issue.options)
+        ? `one of ${issue.options.join(', ')}`
+        : issue.message;
     case 'not_multiple_of':
       return `a multiple of ${issue.divisor}`;
     default:

@@ -1,4 +1,6 @@
 import { afterEach, beforeEach, describe, expect, test } from 'vitest';
+import { badInput } from '../../server/host/input-sentence.ts';
+import { studio } from '../../server/studio/studio.ts';
 import { type Bench, openBench } from '../support/bench.ts';
 
 let bench: Bench;
@@ -24,7 +26,7 @@ describe('what does not fit is named, with what would be right', () => {
       /no command “stamp.burn”/,
     ],
     ['a missing field', 'stamp.cut', {}, 'bad-input', 'stamp', /“stamp” is missing; it should be text/],
-    ['a number for a name', 'stamp.cut', { stamp: 7 }, 'bad-input', 'stamp', /“stamp” should be text/],
+    ['a number for a name', 'stamp.cut', { stamp: 7 }, 'bad-input', 'stamp', /“stamp” should be text, not 7/],
     ['too little text', 'stamp.cut', { stamp: '' }, 'bad-input', 'stamp', /at least 1 letter long/],
     [
       'a field too many',
@@ -67,5 +69,42 @@ describe('what does not fit is named, with what would be right', () => {
     expect(await bench.ask(...cut('fern'), { happenedAt: '2026-07-01' })).toMatchObject({
       outcome: 'recorded',
     });
+  });
+});
+
+describe('in the studio’s own commands', () => {
+  const piece = '01980000-0000-7000-8000-00000000000a';
+  test.each([
+    ['a count of none', { piece, count: 0 }, '“count” should be at least 1, not 0.'],
+    ['half a piece', { piece, count: 1.5 }, '“count” should be a whole number, not 1.5.'],
+    [
+      'a way of making that is not known',
+      { piece, how: 'blown' },
+      '“how” should be one of thrown, slab-built, coiled, pressed, cast, not “blown”.',
+    ],
+    [
+      'an owner of no kind',
+      { piece, owner: { kind: 'mine' } },
+      '“owner.kind” should be one of own, commission, student, hire.',
+    ],
+    [
+      'a clay by its name',
+      { piece, clay: 'Fell White' },
+      '“clay” should be words in lower case with hyphens between them, not “Fell White”.',
+    ],
+    [
+      'a flat pot',
+      { piece, size: { height: 0, measured: 'wet' } },
+      '“size.height” should be more than 0, not 0.',
+    ],
+    [
+      'money without its currency',
+      { piece, price: { amount: 100 } },
+      '“price.currency” is missing; it should be text.',
+    ],
+    ['nothing', undefined, 'What was given is missing; it should be a group of fields.'],
+  ])('%s', (_, input, sentence) => {
+    const { error } = studio.commands!['piece.begin']!.input.safeParse(input, { reportInput: true });
+    expect(badInput(error!).sentence).toBe(sentence);
   });
 });

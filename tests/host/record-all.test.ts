@@ -5,10 +5,8 @@ import { History } from '../../server/host/history.ts';
 import type { Outcome } from '../../server/host/host.ts';
 import { effective } from '../../server/host/order.ts';
 import { StreamMoved } from '../../server/log/log.ts';
-import { anyCommand, ordersOn, STAMP_STREAMS } from '../support/any-stamps.ts';
+import { anyCommands, ordersOn, STAMP_STREAMS } from '../support/any-stamps.ts';
 import { type Bench, openBench } from '../support/bench.ts';
-
-const anyOrders = fc.array(anyCommand, { minLength: 1, maxLength: 40 });
 
 /** Salts differ from store to store. */
 const withoutHashes = (entries: readonly Entry[]): string =>
@@ -26,7 +24,7 @@ async function onBenches<T>(count: number, work: (...benches: Bench[]) => Promis
 describe('for any list of commands', () => {
   test('recording them together is recording them one by one', async () => {
     await fc.assert(
-      fc.asyncProperty(anyOrders, (list) =>
+      fc.asyncProperty(anyCommands, (list) =>
         onBenches(2, async (together, apart) => {
           const outcomes = await together.recordAll(ordersOn(together, list));
           const each: Outcome[] = [];
@@ -43,7 +41,7 @@ describe('for any list of commands', () => {
 
   test('foreseeing them is what recording them does', async () => {
     await fc.assert(
-      fc.asyncProperty(anyOrders, (list) =>
+      fc.asyncProperty(anyCommands, (list) =>
         onBenches(1, async (bench) => {
           const orders = ordersOn(bench, list);
           expect(await bench.foresee(orders)).toEqual(await bench.recordAll(orders));
@@ -55,7 +53,7 @@ describe('for any list of commands', () => {
 
   test('whatever their days, everything that was recorded can stand where it stands', async () => {
     await fc.assert(
-      fc.asyncProperty(anyOrders, (list) =>
+      fc.asyncProperty(anyCommands, (list) =>
         onBenches(1, async (bench) => {
           await bench.recordAll(ordersOn(bench, list));
           for (const [stream, { entries }] of await bench.log.streams(STAMP_STREAMS))
@@ -70,7 +68,7 @@ describe('for any list of commands', () => {
 
   test('a stream that grew entry by entry is as one that was read in one go', async () => {
     await fc.assert(
-      fc.asyncProperty(anyOrders, (list) =>
+      fc.asyncProperty(anyCommands, (list) =>
         onBenches(1, async (bench) => {
           await bench.recordAll(ordersOn(bench, list));
           for (const [stream, { entries }] of await bench.log.streams(STAMP_STREAMS)) {

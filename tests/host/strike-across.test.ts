@@ -4,7 +4,7 @@ import { History } from '../../server/host/history.ts';
 import type { Outcome } from '../../server/host/host.ts';
 import { effective } from '../../server/host/order.ts';
 import { studio } from '../../server/studio/studio.ts';
-import { anyCommand, ordersOn, STAMP_STREAMS } from '../support/any-stamps.ts';
+import { anyCommands, ordersOn, STAMP_STREAMS } from '../support/any-stamps.ts';
 import { openBench } from '../support/bench.ts';
 
 const refusal = (outcome: Outcome) => {
@@ -56,36 +56,31 @@ test('across streams: what rests on a firing that could not have been goes with 
 
 test('for any history, striking any entry with what rests on it leaves only what can stand, and undoing that restores everything', async () => {
   await fc.assert(
-    fc.asyncProperty(
-      fc.array(anyCommand, { minLength: 3, maxLength: 25 }),
-      fc.nat(),
-      async (commands, pick) => {
-        const here = await openBench();
-        try {
-          await here.recordAll(ordersOn(here, commands));
-          const { count } = await here.log.head();
-          if (count === 0) return;
-          const histories = async () =>
-            [...(await here.log.streams(STAMP_STREAMS)).values()].map(({ entries }) =>
-              effective(entries).map(({ seq }) => seq),
-            );
-          const claims = Array.from({ length: 5 }, (_, n) => `stamp-label:S${n}`);
-          const before = await histories();
-          const held = [...(await here.log.holders(claims)).keys()];
-          const undo = here.order('entry.strike', { seqs: [(pick % count) + 1], withResting: true });
-          expect(await here.record(undo)).toMatchObject({ outcome: 'recorded' });
-          for (const [stream, { entries }] of await here.log.streams(STAMP_STREAMS)) {
-            const history = new History(here.registry, stream, entries);
-            expect(history.standing().size).toBe(effective(entries).length);
-          }
-          expect(await here.ask('entry.strike', { command: undo.id })).toMatchObject({ outcome: 'recorded' });
-          expect(await histories()).toEqual(before);
-          expect([...(await here.log.holders(claims)).keys()]).toEqual(held);
-        } finally {
-          await here.end();
+    fc.asyncProperty(anyCommands, fc.nat(), async (commands, pick) => {
+      const here = await openBench();
+      try {
+        await here.recordAll(ordersOn(here, commands));
+        const { count } = await here.log.head();
+        const histories = async () =>
+          [...(await here.log.streams(STAMP_STREAMS)).values()].map(({ entries }) =>
+            effective(entries).map(({ seq }) => seq),
+          );
+        const claims = Array.from({ length: 5 }, (_, n) => `stamp-label:S${n}`);
+        const before = await histories();
+        const held = [...(await here.log.holders(claims)).keys()];
+        const undo = here.order('entry.strike', { seqs: [(pick % count) + 1], withResting: true });
+        expect(await here.record(undo)).toMatchObject({ outcome: 'recorded' });
+        for (const [stream, { entries }] of await here.log.streams(STAMP_STREAMS)) {
+          const history = new History(here.registry, stream, entries);
+          expect(history.standing().size).toBe(effective(entries).length);
         }
-      },
-    ),
+        expect(await here.ask('entry.strike', { command: undo.id })).toMatchObject({ outcome: 'recorded' });
+        expect(await histories()).toEqual(before);
+        expect([...(await here.log.holders(claims)).keys()]).toEqual(held);
+      } finally {
+        await here.end();
+      }
+    }),
     { seed: 7, numRuns: 50 },
   );
 });

@@ -16,7 +16,7 @@ const moment = fc
   .tuple(fc.constantFrom('01', '02', '03'), fc.integer({ min: 10, max: 19 }))
   .map(([day, hour]) => `2026-05-${day}T${hour}:00:00+01:00`);
 
-export const anyCommand: fc.Arbitrary<Any> = fc.record({
+const anyCommand: fc.Arbitrary<Any> = fc.record({
   command: fc.constantFrom(
     'stamp.cut',
     'stamp.lend',
@@ -29,6 +29,13 @@ export const anyCommand: fc.Arbitrary<Any> = fc.record({
   other: fc.constantFrom('a', 'b', 'c'),
   when: fc.oneof(fc.constantFrom('2026-05-01', '2026-05-02', '2026-05-03'), moment),
 });
+
+const cut = (stamp: string): Any => ({ command: 'stamp.cut', stamp, other: stamp, when: '2026-04-30' });
+
+/** Two stamps are there from the beginning, so that more than refusals comes of it. */
+export const anyCommands = fc
+  .array(anyCommand, { minLength: 1, maxLength: 40 })
+  .map((list): readonly Any[] => [cut('a'), cut('b'), ...list]);
 
 function inputOf({ command, stamp, other }: Any): unknown {
   switch (command) {

@@ -18,7 +18,10 @@ export const id = z
 /** Handle of a clay, glaze, schedule or kiln: its first name in lower case with hyphens. */
 export const handle = z
   .string()
-  .regex(/^[\p{Ll}\p{Lo}\p{Lm}\p{M}\p{N}]+(-[\p{Ll}\p{Lo}\p{Lm}\p{M}\p{N}]+)*$/u)
+  .regex(
+    /^[\p{Ll}\p{Lo}\p{Lm}\p{M}\p{N}]+(-[\p{Ll}\p{Lo}\p{Lm}\p{M}\p{N}]+)*$/u,
+    'words in lower case with hyphens between them',
+  )
   .max(80);
 /** A name's handle: lower case, everything between words a hyphen; the same name gives the same handle. */
 export const handleOf = (text: string): string =>
@@ -43,7 +46,7 @@ export const mark = z
 /** Minor units (pence, cents) and the ISO 4217 code. */
 export const money = z.strictObject({
   amount: z.number().int().min(0).max(1e11),
-  currency: z.string().regex(/^[A-Z]{3}$/),
+  currency: z.string().regex(/^[A-Z]{3}$/, 'a currency’s three letters like GBP'),
 });
 export type Money = z.infer<typeof money>;
 /** Length in mm. */
@@ -89,7 +92,7 @@ export const segment = z.strictObject({
 });
 
 /** '022' to '01', then '1' to '14'. */
-export const cone = z.string().regex(/^(0(0[1-9]|[1-9]|1\d|2[0-2])|[1-9]|1[0-4])$/);
+export const cone = z.string().regex(/^(0(0[1-9]|[1-9]|1\d|2[0-2])|[1-9]|1[0-4])$/, 'a cone from 022 to 14');
 
 export const day = z.iso.date();
 /** A day, or a moment with its offset. */
