@@ -127,6 +127,17 @@ describe('an amended row', () => {
     expect((await studio.portions()).find(({ mark }) => mark === 'HY-2')!.price!.amount).toBe(3000);
   });
 
+  test('that would be packed before something noted by hand is left as it is and named', async () => {
+    const studio = await notebookStudio();
+    await studio.bring(lines({ ...OTHER, left: '' }));
+    const piece = (await studio.portions())[0]!.piece;
+    await studio.host.record({ ...by, id: 'by-hand', command: 'fault.find', input: { piece, kind: 'crazing' }, happenedAt: '2026-06-01' });
+    const before = await studio.entries();
+    const summary = await studio.bring(lines({ ...OTHER, left: '', glaze_firing: 'G13' }));
+    expect(summary).toMatchObject({ recorded: 0, bad: [{ line: 2, expected: expect.stringContaining('G13 is not in the studio yet') }] });
+    expect(await studio.entries()).toEqual(before);
+  });
+
   test('keeps what was noted by hand beside it', async () => {
     const studio = await notebookStudio();
     await studio.bring(lines({ ...OTHER, left: '' }));

@@ -55,7 +55,7 @@ describe('a file with bad rows', () => {
     const begun = { ...by, id: 'hand', command: 'piece.begin', input: { piece: '0198-by-hand', mark: 'HY-1' }, happenedAt: '2026-03-01' };
     expect(await studio.host.record(begun)).toMatchObject({ outcome: 'recorded' });
     const summary = await studio.bring([HEADINGS, GOOD, GOOD.replace('HY-1', 'HY-2')]);
-    expect(summary.bad).toMatchObject([{ line: 2, column: 'made', expected: expect.stringContaining('HY-1') }]);
+    expect(summary.bad).toMatchObject([{ line: 2, column: 'piece', found: 'HY-1', expected: expect.stringContaining('HY-1') }]);
     expect((await studio.portions()).map(({ mark, stage }) => [mark, stage])).toEqual([['HY-1', 'made'], ['HY-2', 'graded']]);
   });
 });
