@@ -55,7 +55,8 @@ export function lastByHand(entries: readonly Entry[]): string | undefined {
   const gone = struck(entries);
   let last: string | undefined;
   for (const { seq, name, command, happenedAt } of entries) {
-    if (gone.has(seq) || name === 'entry.struck' || name.startsWith('firing.') || readCommandId(command)) continue;
+    if (gone.has(seq) || name === 'entry.struck' || name.startsWith('firing.') || readCommandId(command))
+      continue;
     const day = happenedAt.slice(0, 10);
     if (last === undefined || day > last) last = day;
   }
@@ -124,7 +125,8 @@ export class Amendment {
   inTheWay(): FileFiring | undefined {
     if (this.byHand === undefined) return undefined;
     const packing = this.fresh().find(
-      ({ step: { firing } }) => firing !== undefined && firing.late === undefined && (firing.day ?? '') <= this.byHand!,
+      ({ step: { firing } }) =>
+        firing !== undefined && firing.late === undefined && (firing.day ?? '') <= this.byHand!,
     );
     return packing?.step.firing;
   }
@@ -158,7 +160,8 @@ export class Amendment {
       [...this.#struck].some((one) => one.kind === kind) ||
       this.#steps.some((step) => step.kind === kind && !this.#kept.has(step));
     for (const [at, kind] of AFTER.entries()) {
-      if ((kind === 'bisque' || kind === 'glaze-fire') && changed(kind)) for (const later of AFTER.slice(at + 1)) this.#forget(later);
+      if ((kind === 'bisque' || kind === 'glaze-fire') && changed(kind))
+        for (const later of AFTER.slice(at + 1)) this.#forget(later);
     }
     const mixed = this.earlier.some(({ kind, seqs }) => kind === 'grade' && seqs.length > 1);
     if (mixed && changed('fault')) this.#forget('grade');

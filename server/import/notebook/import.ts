@@ -201,7 +201,8 @@ async function refuseInTheWay(host: Host, plan: Plan, changed: readonly Amendmen
   await firingSteps(host, firingsOf(plan.firings, some));
   for (const one of some) {
     const firing = one.inTheWay();
-    if (firing !== undefined) one.refused = `it was noted on ${one.byHand}, and ${firing.label} is not in the studio yet. Note that firing by hand first, with this piece in it.`;
+    if (firing !== undefined)
+      one.refused = `it was noted on ${one.byHand}, and ${firing.label} is not in the studio yet. Note that firing by hand first, with this piece in it.`;
   }
 }
 

@@ -128,14 +128,23 @@ class FreshSteps {
   }
 }
 
-function ordersOf(refs: readonly Ref[], fresh: FreshSteps, firings: readonly FiringStep[], by: By): { orders: Order[]; sources: Source[] } {
+function ordersOf(
+  refs: readonly Ref[],
+  fresh: FreshSteps,
+  firings: readonly FiringStep[],
+  by: By,
+): { orders: Order[]; sources: Source[] } {
   const orders: Order[] = [];
   const sources: Source[] = [];
   for (const { row, at } of refs) {
     if (row === undefined) {
       const { firing, order } = firings[at]!;
       orders.push({ ...order, ...by });
-      sources.push({ line: firing.line, column: firing.role === 'bisque' ? 'bisque_fired' : 'glaze_fired', found: firing.label });
+      sources.push({
+        line: firing.line,
+        column: firing.role === 'bisque' ? 'bisque_fired' : 'glaze_fired',
+        found: firing.label,
+      });
       continue;
     }
     const { step, id, planned } = fresh.take(row, at);
