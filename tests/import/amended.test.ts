@@ -10,20 +10,47 @@ interface Said {
   [column: string]: string;
 }
 const BASE: Said = {
-  piece: 'HY-1', count: '12', made: '2026-04-01', form: 'beaker', clay: 'Fell White', bisque_firing: 'B7', bisque_fired: '2026-04-10', bisque_kiln: 'Big Round',
-  glazes: 'inside: Gannet Grey', glaze_schedule: 'Glaze 6 Soak', glaze_firing: 'G12', glaze_fired: '2026-04-20', kiln: 'Big Round',
-  faults: 'pinholes@inside', grade: '"first 9, second 2, waster 1"', price: '24', second_price: '12', left: 'sold 2026-05-01', note: 'for the fair',
+  piece: 'HY-1',
+  count: '12',
+  made: '2026-04-01',
+  form: 'beaker',
+  clay: 'Fell White',
+  bisque_firing: 'B7',
+  bisque_fired: '2026-04-10',
+  bisque_kiln: 'Big Round',
+  glazes: 'inside: Gannet Grey',
+  glaze_schedule: 'Glaze 6 Soak',
+  glaze_firing: 'G12',
+  glaze_fired: '2026-04-20',
+  kiln: 'Big Round',
+  faults: 'pinholes@inside',
+  grade: '"first 9, second 2, waster 1"',
+  price: '24',
+  second_price: '12',
+  left: 'sold 2026-05-01',
+  note: 'for the fair',
 };
 const OTHER: Said = { ...BASE, piece: 'HY-2', count: '1', grade: 'first', faults: '', note: '' };
 
-const lines = (...rows: Said[]): string[] => [HEADINGS, ...rows.map((row) => HEADINGS.split(',').map((column) => row[column] ?? '').join(','))];
+const lines = (...rows: Said[]): string[] => [
+  HEADINGS,
+  ...rows.map((row) =>
+    HEADINGS.split(',')
+      .map((column) => row[column] ?? '')
+      .join(','),
+  ),
+];
 
 /** The pieces without what tells when and by which command they were recorded. */
 async function standing(studio: NotebookStudio): Promise<unknown[]> {
   const portions = await studio.portions();
   const plain = portions.map((portion) =>
     JSON.parse(
-      JSON.stringify(portion, (key, value) => (['seq', 'changedSeq', 'changedAt', 'packedAt', 'litAt', 'piece', 'from', 'note', 'mark'].includes(key) ? undefined : value)),
+      JSON.stringify(portion, (key, value) =>
+        ['seq', 'changedSeq', 'changedAt', 'packedAt', 'litAt', 'piece', 'from', 'note', 'mark'].includes(key)
+          ? undefined
+          : value,
+      ),
     ),
   );
   return plain.sort((a, b) => (JSON.stringify(a) < JSON.stringify(b) ? -1 : 1));
@@ -31,14 +58,29 @@ async function standing(studio: NotebookStudio): Promise<unknown[]> {
 
 const struckNames = async (studio: NotebookStudio): Promise<string[]> => {
   const entries = await studio.entries();
-  const strikes = entries.filter(({ name }) => name === 'entry.struck').map(({ data }) => (data as { seq: number }).seq);
+  const strikes = entries
+    .filter(({ name }) => name === 'entry.struck')
+    .map(({ data }) => (data as { seq: number }).seq);
   return strikes.map((seq) => entries[seq - 1]!.name).sort();
 };
 
 describe('an amended row', () => {
   test.each<[string, Said, Said]>([
     ['a grade filled in', { ...BASE, grade: '', faults: '', left: '' }, { ...BASE, left: '' }],
-    ['a glaze firing filled in', { ...BASE, glaze_fired: '', glaze_firing: '', glaze_schedule: '', kiln: '', grade: '', faults: '', left: '' }, BASE],
+    [
+      'a glaze firing filled in',
+      {
+        ...BASE,
+        glaze_fired: '',
+        glaze_firing: '',
+        glaze_schedule: '',
+        kiln: '',
+        grade: '',
+        faults: '',
+        left: '',
+      },
+      BASE,
+    ],
     ['other grades', BASE, { ...BASE, grade: '"first 10, second 1, waster 1"' }],
     ['one grade for all instead of several', BASE, { ...BASE, grade: 'second' }],
     ['another glaze', BASE, { ...BASE, glazes: 'inside: Gannet Grey; outside: Marram Green x2' }],
@@ -66,14 +108,20 @@ describe('an amended row', () => {
     const atOnce = await notebookStudio();
     await atOnce.bring(lines(after, OTHER));
     if (after.owner === undefined) expect(await standing(amended)).toEqual(await standing(atOnce));
-    else expect((await amended.portions()).filter(({ mark }) => mark === 'HY-1').map(({ owner }) => owner.kind)).toContain('commission');
+    else
+      expect(
+        (await amended.portions()).filter(({ mark }) => mark === 'HY-1').map(({ owner }) => owner.kind),
+      ).toContain('commission');
     expect(await amended.bring(lines(after, OTHER))).toMatchObject({ recorded: 0, bad: [] });
   });
 
   test('strikes out no more than what changed, with the reason', async () => {
     const studio = await notebookStudio();
     await studio.bring(lines({ ...BASE, left: '' }, OTHER));
-    expect(await studio.bring(lines({ ...BASE, left: '', price: '28', note: 'kept' }, OTHER))).toMatchObject({ struck: 2, recorded: 4 });
+    expect(await studio.bring(lines({ ...BASE, left: '', price: '28', note: 'kept' }, OTHER))).toMatchObject({
+      struck: 2,
+      recorded: 4,
+    });
     expect(await struckNames(studio)).toEqual(['piece.noted', 'piece.priced']);
     const strike = (await studio.entries()).find(({ name }) => name === 'entry.struck')!;
     const { why } = strike.data as { why: { text: string } };
@@ -97,7 +145,12 @@ describe('an amended row', () => {
     await studio.bring(lines(OTHER));
     await studio.bring(lines(OTHER, BASE));
     const packed = (await studio.entries()).filter(({ name }) => name === 'firing.packed');
-    expect(packed.map(({ data }) => (data as { afterwards?: string }).afterwards)).toEqual([undefined, undefined, 'drawn', 'drawn']);
+    expect(packed.map(({ data }) => (data as { afterwards?: string }).afterwards)).toEqual([
+      undefined,
+      undefined,
+      'drawn',
+      'drawn',
+    ]);
     const atOnce = await notebookStudio();
     await atOnce.bring(lines(OTHER, BASE));
     expect(await standing(studio)).toEqual(await standing(atOnce));
@@ -118,20 +171,64 @@ describe('an amended row', () => {
     const studio = await notebookStudio();
     await studio.bring(lines({ ...BASE, left: '' }, OTHER));
     const waster = (await studio.portions()).find(({ gradings }) => gradings.at(-1)?.grade === 'waster')!;
-    const byHand = { ...by, id: 'by-hand', command: 'piece.leave', input: { piece: waster.piece, how: 'broken-up' }, happenedAt: '2026-05-02' };
+    const byHand = {
+      ...by,
+      id: 'by-hand',
+      command: 'piece.leave',
+      input: { piece: waster.piece, how: 'broken-up' },
+      happenedAt: '2026-05-02',
+    };
     expect(await studio.host.record(byHand)).toMatchObject({ outcome: 'recorded' });
-    const before = (await studio.portions()).filter(({ clay, gradings }) => clay !== undefined && gradings.length > 0).length;
-    const summary = await studio.bring(lines({ ...BASE, left: '', grade: 'first' }, { ...OTHER, price: '30' }));
-    expect(summary.bad).toMatchObject([{ line: 2, found: 'a change to what an earlier import recorded', expected: expect.stringContaining('by hand') }]);
-    expect((await studio.portions()).filter(({ clay, gradings }) => clay !== undefined && gradings.length > 0)).toHaveLength(before);
+    const before = (await studio.portions()).filter(
+      ({ clay, gradings }) => clay !== undefined && gradings.length > 0,
+    ).length;
+    const summary = await studio.bring(
+      lines({ ...BASE, left: '', grade: 'first' }, { ...OTHER, price: '30' }),
+    );
+    expect(summary.bad).toMatchObject([
+      {
+        line: 2,
+        found: 'a change to what an earlier import recorded',
+        expected: expect.stringContaining('by hand'),
+      },
+    ]);
+    expect(
+      (await studio.portions()).filter(({ clay, gradings }) => clay !== undefined && gradings.length > 0),
+    ).toHaveLength(before);
     expect((await studio.portions()).find(({ mark }) => mark === 'HY-2')!.price!.amount).toBe(3000);
+  });
+
+  test('that would be packed before something noted by hand is left as it is and named', async () => {
+    const studio = await notebookStudio();
+    await studio.bring(lines({ ...OTHER, left: '' }));
+    const piece = (await studio.portions())[0]!.piece;
+    await studio.host.record({
+      ...by,
+      id: 'by-hand',
+      command: 'fault.find',
+      input: { piece, kind: 'crazing' },
+      happenedAt: '2026-06-01',
+    });
+    const before = await studio.entries();
+    const summary = await studio.bring(lines({ ...OTHER, left: '', glaze_firing: 'G13' }));
+    expect(summary).toMatchObject({
+      recorded: 0,
+      bad: [{ line: 2, expected: expect.stringContaining('G13 is not in the studio yet') }],
+    });
+    expect(await studio.entries()).toEqual(before);
   });
 
   test('keeps what was noted by hand beside it', async () => {
     const studio = await notebookStudio();
     await studio.bring(lines({ ...OTHER, left: '' }));
     const piece = (await studio.portions())[0]!.piece;
-    await studio.host.record({ ...by, id: 'by-hand', command: 'fault.find', input: { piece, kind: 'crazing' }, happenedAt: '2026-06-01' });
+    await studio.host.record({
+      ...by,
+      id: 'by-hand',
+      command: 'fault.find',
+      input: { piece, kind: 'crazing' },
+      happenedAt: '2026-06-01',
+    });
     expect((await studio.bring(lines({ ...OTHER, left: '', glazes: 'Marram Green' }))).bad).toEqual([]);
     expect((await studio.portions())[0]!.faults.map(({ kind }) => kind)).toEqual(['crazing']);
   });

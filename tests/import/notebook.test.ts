@@ -17,7 +17,15 @@ describe('a whole notebook', () => {
     const studio = await notebookStudio();
     const summary = await studio.bring(WHOLE);
     expect(summary.bad).toEqual([]);
-    expect(summary).toMatchObject({ rows: 3, pieces: 16, firings: 2, repeated: 0, struck: 0, unknown: [], encoding: 'utf-8' });
+    expect(summary).toMatchObject({
+      rows: 3,
+      pieces: 16,
+      firings: 2,
+      repeated: 0,
+      struck: 0,
+      unknown: [],
+      encoding: 'utf-8',
+    });
     expect(summary.added).toEqual({
       clays: ['Fell White stoneware', 'Otterfold Buff stoneware'],
       glazes: ['Marram Green', 'Cuttle White', 'Gannet Grey', 'Nightjar Black'],
@@ -69,27 +77,69 @@ describe('a whole notebook', () => {
     const portions = await studio.portions();
     const grade = (portion: (typeof portions)[number]) => portion.gradings.at(-1)?.grade;
     const beakers = portions.filter(({ form }) => form === 'beaker');
-    expect(beakers.map((portion) => [grade(portion), portion.count, portion.stage, portion.left?.how, portion.left?.price?.amount]).sort()).toEqual([
+    expect(
+      beakers
+        .map((portion) => [
+          grade(portion),
+          portion.count,
+          portion.stage,
+          portion.left?.how,
+          portion.left?.price?.amount,
+        ])
+        .sort(),
+    ).toEqual([
       ['first', 9, 'left', 'sold', 2400],
       ['second', 2, 'left', 'sold', 1200],
       ['waster', 1, 'graded', undefined, undefined],
     ]);
     /* Wasters first, then seconds, the rest on firsts. */
-    const faults = (of: string) => beakers.find((portion) => grade(portion) === of)!.faults.map(({ kind, zone, count }) => [kind, zone, count]);
-    expect(faults('waster')).toEqual([['pinholes', 'inside', 1], ['runs', 'foot', 1]]);
-    expect(faults('second')).toEqual([['pinholes', 'inside', 2], ['runs', 'foot', 2]]);
+    const faults = (of: string) =>
+      beakers
+        .find((portion) => grade(portion) === of)!
+        .faults.map(({ kind, zone, count }) => [kind, zone, count]);
+    expect(faults('waster')).toEqual([
+      ['pinholes', 'inside', 1],
+      ['runs', 'foot', 1],
+    ]);
+    expect(faults('second')).toEqual([
+      ['pinholes', 'inside', 2],
+      ['runs', 'foot', 2],
+    ]);
     expect(faults('first')).toEqual([['runs', 'foot', 1]]);
-    expect(beakers[0]!.passages.map(({ label, kiln, role, schedule, state }) => [label, kiln, role, schedule, state])).toEqual([
+    expect(
+      beakers[0]!.passages.map(({ label, kiln, role, schedule, state }) => [
+        label,
+        kiln,
+        role,
+        schedule,
+        state,
+      ]),
+    ).toEqual([
       ['B7', 'big-round', 'bisque', 'overnight-bisque-06', 'drawn'],
       ['G12', 'big-round', 'glaze', 'glaze-6-soak', 'drawn'],
     ]);
     expect(beakers[0]!.passages[1]!.glazings.map(({ zone, layers }) => [zone, layers])).toEqual([
-      ['outside', [{ glaze: 'marram-green', coats: 1 }, { glaze: 'cuttle-white', coats: 2 }]],
+      [
+        'outside',
+        [
+          { glaze: 'marram-green', coats: 1 },
+          { glaze: 'cuttle-white', coats: 2 },
+        ],
+      ],
       ['inside', [{ glaze: 'gannet-grey', coats: 1 }]],
     ]);
     const lamp = portions.find(({ form }) => form === 'lamp')!;
-    expect(lamp).toMatchObject({ mark: 'HY-2', count: 1, stage: 'left', clay: 'otterfold-buff-stoneware', left: { how: 'collected' } });
-    expect(lamp.repairs.map(({ method, state, after }) => [method, state, after])).toEqual([['grind', 'done', 'second'], ['refire', 'done', 'second']]);
+    expect(lamp).toMatchObject({
+      mark: 'HY-2',
+      count: 1,
+      stage: 'left',
+      clay: 'otterfold-buff-stoneware',
+      left: { how: 'collected' },
+    });
+    expect(lamp.repairs.map(({ method, state, after }) => [method, state, after])).toEqual([
+      ['grind', 'done', 'second'],
+      ['refire', 'done', 'second'],
+    ]);
     const tiles = portions.find(({ form }) => form === 'tile')!;
     expect(tiles).toMatchObject({ count: 3, stage: 'made', owner: { kind: 'own' } });
     expect(tiles.mark).toMatch(/^[ACDEFHJKMNPQRTVWXY34679]{5}$/);
@@ -136,7 +186,9 @@ describe('a whole notebook', () => {
     ]);
     expect(bad).toEqual([]);
     const firings = await studio.firings();
-    expect(firings.map(({ label, kiln, endedAt, places }) => [label, kiln, endedAt, places.length]).sort()).toEqual([
+    expect(
+      firings.map(({ label, kiln, endedAt, places }) => [label, kiln, endedAt, places.length]).sort(),
+    ).toEqual([
       ['G12', 'big-round', '2026-04-20', 2],
       ['G13', 'kiln-not-noted', '2026-04-03', 2],
     ]);
@@ -146,7 +198,10 @@ describe('a whole notebook', () => {
     const studio = await notebookStudio();
     const lines = ['piece,grade', 'HY-1,', 'HY-2,'];
     expect(await studio.bring(lines)).toMatchObject({ bad: [], recorded: 2 });
-    expect((await studio.portions()).map(({ mark, begunAt }) => [mark, begunAt.slice(0, 10)])).toEqual([['HY-1', '2026-11-25'], ['HY-2', '2026-11-25']]);
+    expect((await studio.portions()).map(({ mark, begunAt }) => [mark, begunAt.slice(0, 10)])).toEqual([
+      ['HY-1', '2026-11-25'],
+      ['HY-2', '2026-11-25'],
+    ]);
     expect(await studio.bring(lines)).toMatchObject({ bad: [], recorded: 0, repeated: 2 });
   });
 });
@@ -157,16 +212,32 @@ describe('the same file again', () => {
     await studio.bring(WHOLE);
     const before = await studio.entries();
     const again = await studio.bring(WHOLE);
-    expect(again).toMatchObject({ recorded: 0, struck: 0, bad: [], added: { clays: [], glazes: [], schedules: [], kilns: [], people: [] } });
+    expect(again).toMatchObject({
+      recorded: 0,
+      struck: 0,
+      bad: [],
+      added: { clays: [], glazes: [], schedules: [], kilns: [], people: [] },
+    });
     expect(again.repeated).toBeGreaterThan(15);
     expect(await studio.entries()).toEqual(before);
   });
 
   test('records nothing either with its columns in another order, other names for them, and rows put between', async () => {
     const studio = await notebookStudio();
-    await studio.bring(['made,form,clay', '2026-04-01,jug,Fell White', '2026-04-01,jug,Fell White', '2026-04-02,bowl,Fell White']);
+    await studio.bring([
+      'made,form,clay',
+      '2026-04-01,jug,Fell White',
+      '2026-04-01,jug,Fell White',
+      '2026-04-02,bowl,Fell White',
+    ]);
     const summary = await studio.bring(
-      ['Was;made;clay', 'jug;2026-04-01;fell  white', 'plate;2026-04-01;Fell White', 'jug;2026-04-01;Fell White', 'bowl;2026-04-02;Fell White'],
+      [
+        'Was;made;clay',
+        'jug;2026-04-01;fell  white',
+        'plate;2026-04-01;Fell White',
+        'jug;2026-04-01;Fell White',
+        'bowl;2026-04-02;Fell White',
+      ],
       { mapping: { Was: 'form' } },
     );
     expect(summary).toMatchObject({ recorded: 1, repeated: 3 });

@@ -45,14 +45,17 @@ export async function notebookStudio(): Promise<NotebookStudio> {
     }
   };
   const states = async <State>(prefix: string): Promise<State[]> => {
-    const names = new Set((await entries()).flatMap(({ streams }) => streams).filter((name) => name.startsWith(`${prefix}:`)));
+    const names = new Set(
+      (await entries()).flatMap(({ streams }) => streams).filter((name) => name.startsWith(`${prefix}:`)),
+    );
     const streams = await host.log.streams([...names]);
     return [...streams].map(([name, stream]) => stateOf(name, stream.entries, host.registry) as State);
   };
   return {
     host,
     folder,
-    bring: (lines, more) => importNotebook({ host, source: Buffer.from(lines.join('\n')), now: clock, folder, ...by, ...more }),
+    bring: (lines, more) =>
+      importNotebook({ host, source: Buffer.from(lines.join('\n')), now: clock, folder, ...by, ...more }),
     entries,
     portions: async () => (await states<Lot>('piece')).flatMap(({ portions }) => Object.values(portions)),
     firings: () => states<Firing>('firing'),

@@ -2,8 +2,9 @@
 import type { Entry } from '../../contract/entry.ts';
 import type { TextRef } from '../../contract/text.ts';
 import { struck } from '../../host/order.ts';
+import type { FileFiring } from './firings.ts';
 import type { StepKind } from './ids.ts';
-import { commandId, readCommandId } from './ids.ts';
+import { commandId, contentOf, readCommandId } from './ids.ts';
 import type { PlannedRow, Step } from './steps.ts';
 import { stepsOf } from './steps.ts';
 
@@ -49,6 +50,19 @@ export function earlierOf(of: string, entries: readonly Entry[]): Earlier[] {
   });
 }
 
+/** The last day on which something that no import recorded happened to the piece itself. */
+export function lastByHand(entries: readonly Entry[]): string | undefined {
+  const gone = struck(entries);
+  let last: string | undefined;
+  for (const { seq, name, command, happenedAt } of entries) {
+    if (gone.has(seq) || name === 'entry.struck' || name.startsWith('firing.') || readCommandId(command))
+      continue;
+    const day = happenedAt.slice(0, 10);
+    if (last === undefined || day > last) last = day;
+  }
+  return last;
+}
+
 /** A step that is to be recorded, with its command's id. */
 export interface Fresh {
   readonly step: Step;
@@ -71,6 +85,8 @@ export class Amendment {
     readonly planned: PlannedRow,
     readonly earlier: readonly Earlier[],
     texts: ReadonlyMap<string, string | null>,
+    /** The last day on which something was noted of it by hand. */
+    readonly byHand?: string,
   ) {
     const open = new Set(earlier.filter(({ takenBack }) => !takenBack));
     for (const step of this.#steps) {
@@ -102,8 +118,22 @@ export class Amendment {
     return this.#kept.size;
   }
 
+  /**
+   * The firing that the piece is to be packed into, not over yet, before something noted by hand: that
+   * could not be while it stands in the kiln.
+   */
+  inTheWay(): FileFiring | undefined {
+    if (this.byHand === undefined) return undefined;
+    const packing = this.fresh().find(
+      ({ step: { firing } }) =>
+        firing !== undefined && firing.late === undefined && (firing.day ?? '') <= this.byHand!,
+    );
+    return packing?.step.firing;
+  }
+
   /** The row says what it said before. */
   get unchanged(): boolean {
+    if (this.earlier.length === 0) return false;
     return this.#struck.size === 0 && this.#kept.size === this.#steps.length;
   }
 
@@ -130,7 +160,8 @@ export class Amendment {
       [...this.#struck].some((one) => one.kind === kind) ||
       this.#steps.some((step) => step.kind === kind && !this.#kept.has(step));
     for (const [at, kind] of AFTER.entries()) {
-      if ((kind === 'bisque' || kind === 'glaze-fire') && changed(kind)) for (const later of AFTER.slice(at + 1)) this.#forget(later);
+      if ((kind === 'bisque' || kind === 'glaze-fire') && changed(kind))
+        for (const later of AFTER.slice(at + 1)) this.#forget(later);
     }
     const mixed = this.earlier.some(({ kind, seqs }) => kind === 'grade' && seqs.length > 1);
     if (mixed && changed('fault')) this.#forget('grade');
@@ -150,19 +181,21 @@ export class Amendment {
     const steps = this.#steps;
     const id = (step: Step) => this.#kept.get(step)?.command ?? this.#newId(step);
     const grade = steps.find(({ kind }) => kind === 'grade');
-    const now = stepsOf(this.planned, grade && id(grade));
+    /* The parts of a lot are named after the command that graded it. */
+    const named = grade !== undefined && this.planned.row.left !== undefined && this.planned.row.count > 1;
+    const now = named || this.earlier.length > 0 ? stepsOf(this.planned, grade && id(grade)) : steps;
     return steps.flatMap((step, at) => (this.#kept.has(step) ? [] : [{ step: now[at]!, id: id(step) }]));
   }
 
   #newId({ kind, content }: Step): string {
     const generation = this.earlier.filter((one) => one.kind === kind).length;
-    return commandId({ of: this.planned.of, step: kind, generation, content });
+    return commandId({ of: this.planned.of, step: kind, generation, content: contentOf(content) });
   }
 }
 
 /** A note that was erased stays erased: the notebook does not bring it back. */
 function sameContent(one: Earlier, step: Step, texts: ReadonlyMap<string, string | null>): boolean {
-  if (one.kind !== 'note') return one.content === step.content;
+  if (one.kind !== 'note') return one.content === contentOf(step.content);
   const text = texts.get(one.text ?? '') ?? null;
   return text === null || text === (step.input as { note: string }).note;
 }

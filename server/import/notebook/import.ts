@@ -5,7 +5,7 @@ import type { Heading, Mapping } from '../headings.ts';
 import { recallMapping, rememberMapping } from '../mappings.ts';
 import type { Bad } from '../records.ts';
 import type { Encoding, Source } from '../source.ts';
-import { Amendment, type Earlier, earlierOf } from './earlier.ts';
+import { Amendment, type Earlier, earlierOf, lastByHand } from './earlier.ts';
 import type { FileFiring } from './firings.ts';
 import { firingSteps, meetRecorded } from './kilns.ts';
 import type { Added } from './known.ts';
@@ -155,10 +155,11 @@ async function compare(
   for (let from = 0; from < rows.length; from += 1_000) {
     const group = rows.slice(from, from + 1_000);
     const streams = await host.log.streams(group.map(({ lot }) => `piece:${lot}`));
-    const earlier = group.map(({ of, lot }) => earlierOf(of, streams.get(`piece:${lot}`)!.entries));
+    const entries = group.map(({ lot }) => streams.get(`piece:${lot}`)!.entries);
+    const earlier = group.map(({ of }, at) => earlierOf(of, entries[at]!));
     const texts = await host.people.read(earlier.flat().flatMap((one: Earlier) => one.text ?? []));
     group.forEach((planned, at) => {
-      const one = new Amendment(planned, earlier[at]!, texts);
+      const one = new Amendment(planned, earlier[at]!, texts, lastByHand(entries[at]!));
       repeated += one.repeated;
       if (!one.unchanged) changed.push(one);
     });
@@ -179,6 +180,7 @@ async function record(
   const added = await host.recordAll(known.orders(by));
   const refused = added.find((outcome) => outcome.outcome === 'refused');
   if (refused?.outcome === 'refused') throw new Error(refused.refusal.sentence);
+  await refuseInTheWay(host, plan, changed);
   const bad = await strikeAmended(host, changed, by);
   const going = changed.filter((one) => one.refused === undefined);
   const struck = going.reduce((sum, one) => sum + one.strikes().length, 0);
@@ -190,6 +192,18 @@ async function record(
     struck,
     bad: [...bad, ...tally.bad],
   };
+}
+
+/** Rows that would be packed before something noted by hand are left as they are, before anything is struck out for them. */
+async function refuseInTheWay(host: Host, plan: Plan, changed: readonly Amendment[]): Promise<void> {
+  const some = changed.filter(({ byHand }) => byHand !== undefined);
+  if (some.length === 0) return;
+  await firingSteps(host, firingsOf(plan.firings, some));
+  for (const one of some) {
+    const firing = one.inTheWay();
+    if (firing !== undefined)
+      one.refused = `it was noted on ${one.byHand}, and ${firing.label} is not in the studio yet. Note that firing by hand first, with this piece in it.`;
+  }
 }
 
 /** Rows that strike something out are not foreseen: what they record can only be judged after that. */

@@ -5,6 +5,7 @@ import { shortened } from '../records.ts';
 import type { Amendment, Fresh } from './earlier.ts';
 import type { FiringStep } from './kilns.ts';
 import type { Column } from './read.ts';
+import type { PlannedRow, Step } from './steps.ts';
 
 export type By = Pick<Order, 'who' | 'device'>;
 
@@ -16,7 +17,7 @@ export interface Tally {
   readonly bad: Bad[];
 }
 
-/** One step's place among all: steps themselves are made again group by group, to hold few at a time. */
+/** One step's place among all: steps themselves are made when they are due, to hold few at a time. */
 interface Ref {
   readonly day: string;
   readonly rank: number;
@@ -29,10 +30,12 @@ interface Ref {
 interface Source {
   readonly line: number;
   readonly column: Column;
+  readonly found: string;
   readonly row?: number;
 }
 
 const GROUP = 2_000;
+const MOST_ON_THE_WAY = 20_000;
 /** After every day: for what has no date, which is noted as of now. */
 const NOW = '9999-12-31';
 
@@ -44,11 +47,12 @@ export async function recordRows(
   progress?: Progress,
 ): Promise<Tally> {
   const refs = inOrder(rows, firings);
+  const fresh = new FreshSteps(rows, refs);
   const tally: Tally = { recorded: 0, repeated: 0, bad: [] };
   const refused = new Set<number>();
   for (let from = 0; from < refs.length; from += GROUP) {
     const group = refs.slice(from, from + GROUP).filter(({ row }) => row === undefined || !refused.has(row));
-    const { orders, sources } = ordersOf(group, rows, firings, by);
+    const { orders, sources } = ordersOf(group, fresh, firings, by);
     take(tally, await host.recordAll(orders), sources, refused);
     progress?.(Math.min(from + GROUP, refs.length), refs.length);
   }
@@ -69,7 +73,8 @@ export async function foreseeRows(
     const some = rows.slice(from, from + GROUP);
     const through = new Set(some.flatMap(({ planned }) => [planned.bisque, planned.glaze]));
     const theirs = firings.filter(({ firing }) => through.has(firing));
-    const { orders, sources } = ordersOf(inOrder(some, theirs), some, theirs, by);
+    const refs = inOrder(some, theirs);
+    const { orders, sources } = ordersOf(refs, new FreshSteps(some, refs), theirs, by);
     const outcomes = await host.foresee([...before, ...orders]);
     take(tally, outcomes.slice(before.length), sources, new Set());
     progress?.(Math.min(from + GROUP, rows.length), rows.length);
@@ -90,31 +95,63 @@ function inOrder(rows: readonly Amendment[], firings: readonly FiringStep[]): Re
   );
 }
 
+/** What the row says there, as far as it is one thing. */
+function foundIn({ row }: PlannedRow, { column, firing }: Step): string {
+  if (firing !== undefined) return firing.label;
+  if (column === 'piece') return row.piece ?? '';
+  if (column === 'made') return row.made ?? '';
+  if (column === 'left') return row.left!.how;
+  return column === 'repair' ? row.repairs.join('; ') : '';
+}
+
+/** The steps of the rows that are on their way: held from a row's first step to its last. */
+class FreshSteps {
+  readonly #made = new Map<number, Fresh[]>();
+  /** How many steps of each row are still to come. */
+  readonly #ahead: Uint16Array;
+
+  constructor(
+    private readonly rows: readonly Amendment[],
+    refs: readonly Ref[],
+  ) {
+    this.#ahead = new Uint16Array(rows.length);
+    for (const { row } of refs) if (row !== undefined) this.#ahead[row]!++;
+  }
+
+  take(row: number, at: number): Fresh & { readonly planned: PlannedRow } {
+    const one = this.rows[row]!;
+    const there = this.#made.get(row) ?? one.fresh();
+    this.#ahead[row]!--;
+    if (this.#ahead[row] === 0) this.#made.delete(row);
+    else if (this.#made.size < MOST_ON_THE_WAY) this.#made.set(row, there);
+    return { ...there[at]!, planned: one.planned };
+  }
+}
+
 function ordersOf(
   refs: readonly Ref[],
-  rows: readonly Amendment[],
+  fresh: FreshSteps,
   firings: readonly FiringStep[],
   by: By,
 ): { orders: Order[]; sources: Source[] } {
-  const made = new Map<number, Fresh[]>();
-  const freshOf = (row: number): Fresh[] => {
-    const there = made.get(row) ?? rows[row]!.fresh();
-    made.set(row, there);
-    return there;
-  };
   const orders: Order[] = [];
   const sources: Source[] = [];
   for (const { row, at } of refs) {
     if (row === undefined) {
       const { firing, order } = firings[at]!;
       orders.push({ ...order, ...by });
-      sources.push({ line: firing.line, column: firing.role === 'bisque' ? 'bisque_fired' : 'glaze_fired' });
+      sources.push({
+        line: firing.line,
+        column: firing.role === 'bisque' ? 'bisque_fired' : 'glaze_fired',
+        found: firing.label,
+      });
       continue;
     }
-    const { step, id } = freshOf(row)[at]!;
+    const { step, id, planned } = fresh.take(row, at);
+    const { line } = planned.row;
     const { command, input, day } = step;
     orders.push({ id, command, input, ...(day === undefined ? {} : { happenedAt: day }), ...by });
-    sources.push({ line: rows[row]!.planned.row.line, column: step.column, row });
+    sources.push({ line, column: step.column, found: foundIn(planned, step), row });
   }
   return { orders, sources };
 }
@@ -130,7 +167,7 @@ function take(
     if (outcome.outcome === 'recorded') tally.recorded += outcome.last - outcome.first + 1;
     if (outcome.outcome === 'repeated' || outcome.outcome === 'unchanged') tally.repeated++;
     if (outcome.outcome !== 'refused') return;
-    const { line, column, row } = sources[at]!;
+    const { line, column, found, row } = sources[at]!;
     /* A firing whose rows were refused has nothing in it: that follows from them too. */
     if (row === undefined ? outcome.refusal.code === 'no-such-firing' || refused.size > 0 : refused.has(row))
       return;
@@ -138,7 +175,7 @@ function take(
     tally.bad.push({
       line,
       column,
-      found: shortened(outcome.refusal.code.replaceAll('-', ' ')),
+      found: shortened(found),
       expected: outcome.refusal.sentence,
     });
   });

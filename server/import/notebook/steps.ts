@@ -6,7 +6,7 @@ import { piecesByGrade } from '../../studio/piece/grade.ts';
 import { piecesWith } from './faults.ts';
 import type { FileFiring } from './firings.ts';
 import type { StepKind } from './ids.ts';
-import { contentOf, named } from './ids.ts';
+import { named } from './ids.ts';
 import type { Column } from './read.ts';
 import type { NotebookRow } from './row.ts';
 
@@ -36,7 +36,7 @@ export interface Step {
   /** Place within a day among the steps of all rows, lower first. */
   readonly rank: number;
   readonly input: Readonly<Record<string, unknown>>;
-  /** 13 hex digits: another content is another entry. */
+  /** Another content is another entry. Hashed only where an id is made of it: there are a million steps. */
   readonly content: string;
   /** The column it comes from. */
   readonly column: Column;
@@ -85,7 +85,7 @@ export function stepsOf(planned: PlannedRow, graded?: string): Step[] {
     ...(day === undefined ? {} : { day }),
     column,
     input: { piece: lot, ...input },
-    content: contentOf(input, day ?? null),
+    content: JSON.stringify([input, day ?? null]),
     ...more,
   });
   const fault =
@@ -93,7 +93,7 @@ export function stepsOf(planned: PlannedRow, graded?: string): Step[] {
       ? { fault: row.faults[0]!.kind }
       : {};
   const steps = [
-    step('begin', 'piece.begin', 0, days.begun, row.made === undefined ? 'piece' : 'made', begun(planned)),
+    step('begin', 'piece.begin', 0, days.begun, row.piece === undefined ? 'made' : 'piece', begun(planned)),
     ...priced(planned).map((input) => step('price', 'piece.price', 85, days.begun, 'price', input)),
     ...packed(planned, planned.bisque),
     ...planned.glazes.map((glaze) =>
@@ -125,7 +125,7 @@ export function stepsOf(planned: PlannedRow, graded?: string): Step[] {
 }
 
 /** Content of steps that are compared by their text instead. */
-export const NO_CONTENT = '0'.repeat(13);
+const NO_CONTENT = '';
 
 /** The same thing said twice in a row is two things: they get contents of their own. */
 function told(steps: Step[]): Step[] {
@@ -134,7 +134,7 @@ function told(steps: Step[]): Step[] {
     const key = step.kind + step.content;
     const before = times.get(key) ?? 0;
     times.set(key, before + 1);
-    return before === 0 ? step : { ...step, content: contentOf(step.content, before) };
+    return before === 0 ? step : { ...step, content: `${step.content} ${before}` };
   });
 }
 
@@ -195,7 +195,7 @@ function packed(planned: PlannedRow, firing: FileFiring | undefined): Step[] {
       column: FIRED[role],
       firing,
       input: { ...load, places: [{ piece: planned.lot }], ...(role === 'glaze' ? notNoted(planned) : {}) },
-      content: contentOf(id, schedule ?? null),
+      content: JSON.stringify([id, schedule ?? null]),
     },
   ];
 }

@@ -28,7 +28,7 @@ export async function strikeAmended(
       line: planned.row.line,
       column: '',
       found: 'a change to what an earlier import recorded',
-      expected: `nothing noted by hand since that rests on it: ${refused}`,
+      expected: `nothing noted by hand that stands in its way: ${refused}`,
     }));
 }
 
@@ -36,7 +36,7 @@ function* groups(amendments: readonly Amendment[]): Generator<Amendment[]> {
   let group: Amendment[] = [];
   let seqs = 0;
   for (const one of amendments) {
-    const { length } = one.strikes();
+    const length = one.refused === undefined ? one.strikes().length : 0;
     if (length === 0) continue;
     if (seqs + length > MOST && group.length > 0) {
       yield group;
