@@ -7,7 +7,7 @@
  * rows in one transaction. `synchronous=NORMAL` may lose the last transactions at a power cut, never
  * half of one, and the log is read again from the checkpoint that is left.
  */
-import { closeSync, fsyncSync, openSync, renameSync, rmSync, statSync } from 'node:fs';
+import { closeSync, fsyncSync, openSync, readSync, renameSync, rmSync, statSync } from 'node:fs';
 import { dirname } from 'node:path';
 import Database from 'libsql';
 import type { ModelPlan } from './plan.ts';
@@ -79,7 +79,7 @@ export function openExisting(
   path: string,
   plan: ModelPlan,
 ): { db: Connection; checkpoint: Checkpoint } | undefined {
-  if (sizeOf(path) === 0) return undefined;
+  if (isCutShort(path)) return undefined;
   const torn = sizeOf(`${path}-wal`) > 0;
   let db: Connection | undefined;
   try {
@@ -98,6 +98,18 @@ export function openExisting(
 function checkPages(db: Connection): void {
   const [result] = db.prepare('PRAGMA quick_check(1)').raw().all() as [[string]];
   if (result[0] !== 'ok') throw new Error(result[0]);
+}
+
+/** Whether there are fewer pages than the file's own header says (https://www.sqlite.org/fileformat.html, 1.3). */
+function isCutShort(path: string): boolean {
+  const size = sizeOf(path);
+  if (size < 100) return true;
+  const header = Buffer.alloc(100);
+  const handle = openSync(path, 'r');
+  readSync(handle, header, 0, 100, 0);
+  closeSync(handle);
+  const pageSize = header.readUInt16BE(16);
+  return size < (pageSize === 1 ? 65_536 : pageSize) * header.readUInt32BE(28);
 }
 
 function sizeOf(path: string): number {
