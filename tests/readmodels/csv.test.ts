@@ -16,9 +16,14 @@ const answer = (rows: Answer['rows'], figures: Answer['figures'] = []): Answer =
 
 describe('an answer as CSV', () => {
   it('has a line of headings and lines that end as RFC 4180 says', () => {
-    expect(toCsv(answer([{ glaze: 'Marram Green', pieces: 12 }, { glaze: 'says "wet", or so', rate: 0.5 }]))).toBe(
-      'glaze,pieces,rate\r\nMarram Green,12,\r\n"says ""wet"", or so",,0.5\r\n',
-    );
+    expect(
+      toCsv(
+        answer([
+          { glaze: 'Marram Green', pieces: 12 },
+          { glaze: 'says "wet", or so', rate: 0.5 },
+        ]),
+      ),
+    ).toBe('glaze,pieces,rate\r\nMarram Green,12,\r\n"says ""wet"", or so",,0.5\r\n');
   });
 
   it('has the columns and rows of its first table', () => {
