@@ -7,6 +7,7 @@ import {
   fsyncSync,
   mkdirSync,
   openSync,
+  rmSync,
   statSync,
   writeFileSync,
 } from 'node:fs';
@@ -36,7 +37,7 @@ export async function makeBackup({ dir, into, clock }: BackupAsked): Promise<Sea
   copyFileSync(join(dir, 'log.head'), join(into, 'log.head'), constants.COPYFILE_EXCL);
   vacuumInto(join(dir, 'log.db'), join(into, 'log.db'));
   if (existsSync(join(dir, 'people.db'))) vacuumInto(join(dir, 'people.db'), join(into, 'people.db'));
-  const head = await verified(into, clock);
+  const head = await verifiedAside(into, clock);
   const seal: Seal = {
     wareboard: 'backup',
     version: 1,
@@ -60,7 +61,20 @@ function vacuumInto(from: string, into: string): void {
   }
 }
 
-/** Walks the copied log. */
+/** Opening a log leaves traces in its folder, so a copy of the copy is walked and the backup stays as it was written. */
+async function verifiedAside(folder: string, clock: () => Date): Promise<{ entries: number; hash: string }> {
+  const aside = join(folder, 'checking');
+  mkdirSync(aside);
+  try {
+    for (const name of ['log.db', 'log.head'])
+      copyFileSync(join(folder, name), join(aside, name), constants.COPYFILE_FICLONE);
+    return await verified(aside, clock);
+  } finally {
+    rmSync(aside, { recursive: true, force: true });
+  }
+}
+
+/** Walks the log in the folder. */
 export async function verified(
   folder: string,
   clock: () => Date,

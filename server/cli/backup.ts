@@ -2,6 +2,7 @@
 
 import { existsSync } from 'node:fs';
 import { resolve } from 'node:path';
+import { count } from './counted.ts';
 import { atWork } from './enter.ts';
 import { withBar } from './progress.ts';
 import { Failed, type Verb } from './verb.ts';
@@ -20,7 +21,7 @@ export const backup: Verb = {
     const entries = await atWork(words, desk, (at) =>
       withBar(desk.terminal, 'Backing up', (progress) => at.backup(into, progress)),
     );
-    desk.terminal.out(`${entries} entries are backed up in ${into}, and checked.\n`);
+    desk.terminal.out(`${count(entries, 'entry is', 'entries are')} backed up in ${into}, and checked.\n`);
     return 0;
   },
 };

@@ -6,6 +6,7 @@ import { Readable } from 'node:stream';
 import { pipeline } from 'node:stream/promises';
 import type { Answer } from '../contract/figures.ts';
 import { answerCsv, csvLine, fieldsOf } from '../http/csv.ts';
+import { count } from './counted.ts';
 import { atWork } from './enter.ts';
 import { Failed, type Verb } from './verb.ts';
 import { exactly } from './words.ts';
@@ -30,7 +31,9 @@ export const exportVerb: Verb = {
       return lines;
     });
     await rename(unfinished, into);
-    desk.terminal.out(`${entries} entries and the lists ${LISTS.join(', ')} are in ${into}.\n`);
+    desk.terminal.out(
+      `${count(entries, 'entry', 'entries')} and the lists ${LISTS.join(', ')} are in ${into}.\n`,
+    );
     return 0;
   },
 };

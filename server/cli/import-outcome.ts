@@ -1,23 +1,7 @@
 /** What an import did, told on the terminal. */
+import type { Summary } from '../import/notebook/import.ts';
 import { count } from './counted.ts';
 import type { Terminal } from './verb.ts';
-
-type Names = readonly string[];
-
-/** What is told of an import's summary. */
-export interface Summary {
-  readonly rows: number;
-  readonly recorded: number;
-  readonly struck: number;
-  readonly repeated: number;
-  readonly pieces: number;
-  readonly firings: number;
-  readonly added: Readonly<Record<(typeof ADDED)[number], Names>>;
-  readonly bad: readonly { line: number; column: string; found: string; expected: string }[];
-  readonly preview?: readonly { line: number; sentences: Names }[];
-  readonly unknown: Names;
-  readonly notes: Names;
-}
 
 /** The kinds of material that a notebook can name for the first time. */
 const ADDED = ['clays', 'glazes', 'schedules', 'kilns', 'people'] as const;

@@ -1,8 +1,9 @@
 /** `import notebook FILE`: a file comes in. */
 import { existsSync } from 'node:fs';
 import { resolve } from 'node:path';
+import type { Summary } from '../import/notebook/import.ts';
 import { atWork } from './enter.ts';
-import { importOutcome, type Summary } from './import-outcome.ts';
+import { importOutcome } from './import-outcome.ts';
 import { withBar } from './progress.ts';
 import { type Desk, Failed, type Verb, WrongWords } from './verb.ts';
 import { exactly } from './words.ts';

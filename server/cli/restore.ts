@@ -3,6 +3,7 @@ import { randomUUID } from 'node:crypto';
 import { rmSync } from 'node:fs';
 import { join, resolve } from 'node:path';
 import { restore as putBack } from '../backup/restore.ts';
+import { count } from './counted.ts';
 import { dataFolder } from './enter.ts';
 import { isLock, LOCK, takeLock } from './lock.ts';
 import { Failed, type Verb } from './verb.ts';
@@ -31,7 +32,7 @@ export const restore: Verb = {
       });
       if (aside !== undefined) rmSync(join(aside, LOCK), { force: true });
       desk.terminal.out(
-        `${seal.entries} entries, as backed up on ${seal.made.slice(0, 10)}, are in ${dir}.\n`,
+        `${count(seal.entries, 'entry', 'entries')}, as backed up on ${seal.made.slice(0, 10)}, in ${dir}.\n`,
       );
       if (aside !== undefined) desk.terminal.out(`What was there is kept in ${aside}.\n`);
       desk.terminal.out('Whoever was forgotten since then has to be forgotten again.\n');

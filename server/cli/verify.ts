@@ -20,7 +20,10 @@ export const verify: Verb = {
       return 1;
     }
     const { entries, head } = verdict;
-    desk.terminal.out(`All ${entries} entries fit. The last one’s hash is ${head.hash}.\n`);
+    const fit = entries === 1 ? 'The one entry fits' : `All ${entries} entries fit`;
+    desk.terminal.out(
+      entries === 0 ? 'The log is empty.\n' : `${fit}. The last one’s hash is ${head.hash}.\n`,
+    );
     return 0;
   },
 };

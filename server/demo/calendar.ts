@@ -14,8 +14,19 @@ export const weekday = (day: string): number => new Date(`${day}T00:00:00Z`).get
 
 const offsets = new Intl.DateTimeFormat('en-GB', { timeZone: ZONE, timeZoneName: 'longOffset' });
 
+const known = new Map<string, string>();
+
 /** '+01:00' in summer: the studio's clock at noon, and at every hour that the demo uses. */
 export function offsetOf(day: string): string {
+  let offset = known.get(day);
+  if (offset === undefined) {
+    offset = readOffset(day);
+    known.set(day, offset);
+  }
+  return offset;
+}
+
+function readOffset(day: string): string {
   const parts = offsets.formatToParts(new Date(`${day}T12:00:00Z`));
   const name = parts.find((part) => part.type === 'timeZoneName')!.value;
   return name === 'GMT' ? '+00:00' : name.slice('GMT'.length);

@@ -47,9 +47,20 @@ export function workedYard(today: string, seed = SEED): Yard {
   return yard;
 }
 
-/** Day by day, as the notes reach the log. */
+/** Days before today from which notes reach the log on the same evening; before, once a week. */
+const LATELY = 56;
+
+/** Day by day, and week by week for the older ones, as the notes reach the log. */
 export function demoDays(today: string, seed?: string): readonly DemoDay[] {
-  return workedYard(today, seed).book.days;
+  const lately = dayAfter(today, -LATELY);
+  const written: DemoDay[] = [];
+  for (const [number, day] of workedYard(today, seed).book.days.entries()) {
+    const before = written.at(-1);
+    const joins = day.day < lately && before && number % 7 !== 0;
+    if (joins) written[written.length - 1] = { ...day, orders: [...before.orders, ...day.orders] };
+    else written.push(day);
+  }
+  return written;
 }
 
 /** All orders, in the order they are noted: nearly, but not quite, the order they happened in. */

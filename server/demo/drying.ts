@@ -13,7 +13,10 @@ export function dry(yard: Yard): void {
 
 /** Class pieces and ware for hire are only noted when they are dry. */
 function becomeLeatherHard(yard: Yard, ware: Ware): void {
-  if (ware.owner.kind === 'hire') return becomeBoneDry(yard, ware);
+  if (ware.owner.kind === 'hire') {
+    becomeBoneDry(yard, ware);
+    return;
+  }
   if (ware.owner.kind !== 'student')
     yard.book.note('piece.move-on', { piece: ware.piece, stage: 'leather-hard' });
   ware.stage = 'leather-hard';

@@ -2,7 +2,7 @@
 import type { FiringRole } from '../contract/trade.ts';
 import { dayAfter } from './calendar.ts';
 import { draw } from './drawing.ts';
-import { type Load, loadsFor, packLoad } from './packing.ts';
+import { type Load, loadFor, packLoad } from './packing.ts';
 import type { Yard } from './yard.ts';
 
 export interface Kiln {
@@ -94,7 +94,7 @@ export function afternoon(yard: Yard, kilns: readonly Kiln[]): void {
     const last = LAST_PACKING[kiln.id]!;
     const mustPack = yard.toGo === last;
     if (!mustPack && yard.toGo <= KEPT_FREE_FROM[kiln.id]!) continue;
-    const choice = loadsFor(yard, kiln, mustPack);
+    const choice = loadFor(yard, kiln, mustPack);
     if (choice) kiln.load = packLoad(yard, kiln, choice);
   }
 }

@@ -48,7 +48,10 @@ function doRepair(yard: Yard, ware: Ware): void {
   ware.sheet.repairs.push(method);
   ware.repair = { method, fault, done: true };
   ware.due = yard.later(1);
-  if (method === 'grind') return ground(yard, ware);
+  if (method === 'grind') {
+    ground(yard, ware);
+    return;
+  }
   const layers = [{ glaze: glazeOf(ware)!, coats: 1, method: 'brushed' as const }];
   const zone = ware.plan.zones[0]!.zone;
   if (method === 'fill-and-reglaze' || method === 'reglaze-over') {

@@ -41,37 +41,45 @@ const SMALL_LOADS = ['daytime-bisque-06', 'cone 04', 'lustre-018'] as const;
 
 const GLAZE_6 = { 'glaze-6-plain': 5, 'glaze-6-soak': 3, 'glaze-6-slow-cool': 2 } as const;
 
-/** The fullest load that is worth a firing; when it must be, the fullest there is. */
-export function loadsFor(yard: Yard, kiln: Kiln, must: boolean): Choice | undefined {
+/** What is ready for this kiln, by role and by what can be fired together. */
+function ready(yard: Yard, kiln: Kiln): Map<string, Ware[]> {
   const groups = new Map<string, Ware[]>();
   for (const ware of yard.ware) {
     if (ware.packed || ware.due > yard.day) continue;
     const role = READY[ware.stage]?.(ware);
     if (!role || !kiln.roles.includes(role)) continue;
-    const group =
+    const together =
       role === 'bisque' ? ware.plan.bisque : role === 'lustre' ? 'lustre-018' : `cone ${ware.plan.cone}`;
-    const key = `${role}:${group}`;
+    const key = `${role}:${together}`;
     groups.set(key, [...(groups.get(key) ?? []), ware]);
   }
+  return groups;
+}
+
+/** Whether it is worth a firing: the kiln is full, or nearly so and the ware has waited for some days. */
+function isWorthIt(kiln: Kiln, key: string, full: number, waited: number): boolean {
+  if (kiln.large) return full > 0.85 || (full > 0.4 && waited > 12);
+  const small = SMALL_LOADS.some((group) => key.endsWith(group));
+  if (small) return full > 0.85 || (full > 0.4 && waited > 24);
+  return full > 0.6 && waited > 13;
+}
+
+/** The fullest load that is worth a firing; when it must be, the fullest there is. */
+export function loadFor(yard: Yard, kiln: Kiln, must: boolean): Choice | undefined {
   let best: { key: string; ware: Ware[]; worth: number } | undefined;
-  for (const [key, ware] of groups) {
-    const full = ware.reduce((sum, w) => sum + roomOf(w), 0) / kiln.room;
-    const oldest = ware.reduce((day, w) => (w.due < day ? w.due : day), yard.day);
-    const waited = (Date.parse(yard.day) - Date.parse(oldest)) / 86_400_000;
+  for (const [key, ware] of ready(yard, kiln)) {
+    const full = ware.reduce((sum, one) => sum + roomOf(one), 0) / kiln.room;
+    const oldest = Math.min(...ware.map((one) => Date.parse(one.due)));
+    const waited = (Date.parse(yard.day) - oldest) / 86_400_000;
     const worth = Math.min(full, 1) + waited / 30;
-    const small = SMALL_LOADS.some((group) => key.endsWith(group));
-    const worthIt = kiln.large
-      ? full > 0.85 || (full > 0.4 && waited > 12)
-      : small
-        ? full > 0.85 || (full > 0.4 && waited > 24)
-        : full > 0.6 && waited > 13;
-    if (must || worthIt) if (!best || worth > best.worth) best = { key, ware, worth };
+    if (!must && !isWorthIt(kiln, key, full, waited)) continue;
+    if (!best || worth > best.worth) best = { key, ware, worth };
   }
   if (!best) return undefined;
-  const [role, group] = best.key.split(':') as [FiringRole, string];
+  const [role, together] = best.key.split(':') as [FiringRole, string];
   const chance = yard.chance.of(`schedule ${yard.day} ${kiln.id}`);
   const schedule =
-    group === 'cone 6' ? chance.weighted(GLAZE_6) : group === 'cone 04' ? 'earthenware-04' : group;
+    together === 'cone 6' ? chance.weighted(GLAZE_6) : together === 'cone 04' ? 'earthenware-04' : together;
   return { role, schedule, ware: best.ware };
 }
 

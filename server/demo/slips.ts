@@ -17,7 +17,6 @@ const SLIPS: Readonly<Record<number, 'twice' | 'wrong-piece' | 'wrong-fault'>> =
 };
 
 const STRUCK_LATER = 3;
-const later = new WeakMap<Yard, { command: string; day: string; why: string }[]>();
 
 export function slip(yard: Yard, dayNumber: number): void {
   strikeWhatWaits(yard);
@@ -37,8 +36,7 @@ export function slip(yard: Yard, dayNumber: number): void {
       how,
     };
     const command = book.note('piece.begin', input);
-    const waits = later.get(yard) ?? [];
-    later.set(yard, [...waits, { command, day: yard.later(STRUCK_LATER), why: 'Written down twice.' }]);
+    yard.toStrike.push({ command, day: yard.later(STRUCK_LATER), why: 'Written down twice.' });
     return;
   }
   const ware = yard.ware.find((one) => one.stage === 'graded' && one.owner.kind === 'own');
@@ -54,8 +52,7 @@ export function slip(yard: Yard, dayNumber: number): void {
 }
 
 function strikeWhatWaits(yard: Yard): void {
-  const waits = later.get(yard) ?? [];
-  for (const { command, day, why } of waits)
+  for (const { command, day, why } of yard.toStrike)
     if (day === yard.day) yard.book.note('entry.strike', { command, why }, { device: 'laptop' });
 }
 

@@ -35,7 +35,7 @@ export interface Sheet {
   repairs: string[];
   secondPrice?: number;
   left: { readonly how: string; readonly day: string; readonly count: number }[];
-  note?: string;
+  note?: string | undefined;
 }
 
 export interface Ware {

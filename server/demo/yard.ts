@@ -14,6 +14,8 @@ export class Yard {
   readonly people = new Map<string, string>();
   /** Posted ware that will come back on that day. */
   readonly comingBack: { readonly ware: Ware; readonly day: string }[] = [];
+  /** Entries found to be wrong, which are struck out on that day. */
+  readonly toStrike: { readonly command: string; readonly day: string; readonly why: string }[] = [];
   readonly #numbers = new Map<string, number>();
 
   constructor(
@@ -68,7 +70,7 @@ export class Yard {
     const at = { command, happenedAt: this.day, attempt: 0 };
     const piece = partId(ware.piece, at, n);
     const sheet = ownSheet
-      ? { ...ware.sheet, mark: undefined, count, faults: [], repairs: [], left: [] }
+      ? { ...ware.sheet, mark: undefined, count, faults: [], repairs: [], left: [], note: undefined }
       : ware.sheet;
     if (ownSheet) ware.sheet.count -= count;
     ware.count -= count;
@@ -93,6 +95,7 @@ export class Yard {
       count,
       faults: its ? [{ ...its, count }] : [],
       grades: { ...none, [grade]: count },
+      note: undefined,
       repairs: [],
       left: [],
     };

@@ -51,9 +51,9 @@ export class Decider {
     settle: (at: number, settled: Settled) => void,
     reopen: (at: number) => void,
   ): Promise<Draft[]> {
+    await this.desk.begin();
+    await this.loadAhead(waiting);
     for (;;) {
-      await this.desk.begin();
-      await this.loadAhead(waiting);
       const drafts: Draft[] = [];
       for (const { at, ready } of waiting) {
         reopen(at);
@@ -62,7 +62,7 @@ export class Decider {
         else drafts.push({ at, ready, append: this.take(ready, decided) });
       }
       if (!(await this.someAreHeld(drafts))) return drafts;
-      this.desk.clear();
+      this.desk.rollBack();
     }
   }
 

@@ -17,21 +17,44 @@ export class Desk {
   private readonly open = new Map<string, History>();
   private readonly provisional: Entry[] = [];
   /** Claims taken (by seq) or given up (undefined) by what is decided but not yet recorded. */
-  readonly claims = new Map<string, number | undefined>();
+  claims = new Map<string, number | undefined>();
+  /** How it stood when this sitting began. */
+  private mark: { readonly decided: number; readonly claims: ReadonlyMap<string, number | undefined> } = {
+    decided: 0,
+    claims: new Map(),
+  };
   /** Entries in the log when the streams were read. */
-  private count = 0;
+  private count = -1;
 
+  /** @param onlyForesees what is decided in one sitting still counts in the next, and is never recorded */
   constructor(
     private readonly registry: Registry,
     private readonly log: EventLog,
+    private readonly onlyForesees = false,
   ) {}
 
   /** Begins a sitting. Somebody else may have written since: then nothing in memory counts. */
   async begin(): Promise<void> {
-    const { count } = await this.log.head();
-    if (count !== this.count || this.provisional.length > 0) this.clear();
-    this.count = count;
-    this.open.clear();
+    if (!this.onlyForesees || this.count < 0) {
+      const { count } = await this.log.head();
+      if (count !== this.count || this.provisional.length > 0) this.clear();
+      this.count = count;
+      this.open.clear();
+    }
+    this.mark = { decided: this.provisional.length, claims: new Map(this.claims) };
+  }
+
+  /** Takes back what this sitting has decided. */
+  rollBack(): void {
+    const { decided, claims } = this.mark;
+    const first = this.count + decided + 1;
+    const touched = new Set(this.provisional.splice(decided).flatMap((entry) => entry.streams));
+    for (const stream of touched) {
+      const before = this.history(stream)!.entries.filter((entry) => entry.seq < first);
+      this.open.set(stream, new History(this.registry, stream, before));
+      this.kept.delete(stream);
+    }
+    this.claims = new Map(claims);
   }
 
   /** Everything decided in this sitting has been recorded, with the seqs that were reckoned. */

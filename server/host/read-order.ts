@@ -41,9 +41,14 @@ export interface Now {
   readonly zone: string;
   /** The day of that instant. */
   readonly today: string;
+  /** The day after: further ahead nothing can have happened. */
+  readonly tomorrow: string;
 }
 
-export const nowIn = (zone: string, instant: number): Now => ({ instant, zone, today: dayAt(instant, zone) });
+export function nowIn(zone: string, instant: number): Now {
+  const today = dayAt(instant, zone);
+  return { instant, zone, today, tomorrow: dayAfter(today) };
+}
 
 export function readOrder(order: Order, registry: Registry, now: Now): ReadOrder | Refusal {
   const known = registry.command(order.command);
@@ -64,7 +69,7 @@ export function readOrder(order: Order, registry: Registry, now: Now): ReadOrder
 const EARLIEST = '1900-01-01';
 
 /** The day as it is, a moment with the studio's own offset. */
-function readWhen(given: string, { instant, zone, today }: Now): string | Refusal {
+function readWhen(given: string, { instant, zone, today, tomorrow }: Now): string | Refusal {
   const bad = (code: string, sentence: string) => refuse(code, sentence, 'happenedAt');
   if (!happenedAt.safeParse(given).success)
     return bad(
@@ -73,7 +78,7 @@ function readWhen(given: string, { instant, zone, today }: Now): string | Refusa
     );
   const moment = given.length > 10 ? Date.parse(given) : undefined;
   const when = moment === undefined ? given : momentAt(moment, zone);
-  const ahead = moment === undefined ? given > dayAfter(today) : moment > instant + 86_400_000;
+  const ahead = moment === undefined ? given > tomorrow : moment > instant + 86_400_000;
   if (ahead)
     return bad(
       'in-the-future',

@@ -29,10 +29,14 @@ export function makeRecorder(studio: Studio): Recorder {
   return {
     record: async (order) => outcomeOf(await settled(order)),
     recordAll: async (orders, progress) => {
+      const enqueue = (from: number) => Promise.all(orders.slice(from, from + LARGEST_GROUP).map(settled));
       const outcomes: Outcome[] = [];
-      for (let from = 0; from < orders.length; from += LARGEST_GROUP) {
-        const group = await Promise.all(orders.slice(from, from + LARGEST_GROUP).map(settled));
-        for (const one of group) outcomes.push(outcomeOf(one));
+      // One group ahead, so that it can be read while the one before is written.
+      let ahead = enqueue(0);
+      while (outcomes.length < orders.length) {
+        const group = ahead;
+        ahead = enqueue(outcomes.length + LARGEST_GROUP);
+        for (const one of await group) outcomes.push(outcomeOf(one));
         progress?.(outcomes.length, orders.length);
       }
       return outcomes;
@@ -47,11 +51,16 @@ function outcomeOf(settled: Settled): Outcome {
 }
 
 async function foresee(studio: Studio, orders: readonly Order[]): Promise<Outcome[]> {
+  const desk = new Desk(studio.registry, studio.log, true);
+  const outcomes = new Map<string, Outcome>();
   const once = [...new Map(orders.map((order) => [order.id, order])).values()];
-  const sitting = new Sitting(studio, new Desk(studio.registry, studio.log), once);
-  const outcomes = new Map(
-    (await sitting.foresee()).map((settled) => [outcomeOf(settled).id, outcomeOf(settled)]),
-  );
+  for (let from = 0; from < once.length; from += LARGEST_GROUP) {
+    const group = once.slice(from, from + LARGEST_GROUP);
+    for (const settled of await new Sitting(studio, desk, group).foresee())
+      outcomes.set(outcomeOf(settled).id, outcomeOf(settled));
+    // A long list must not hold up everybody else.
+    await new Promise(setImmediate);
+  }
   const seen = new Set<string>();
   return orders.map(({ id }) => {
     const outcome = outcomes.get(id)!;
@@ -59,6 +68,13 @@ async function foresee(studio: Studio, orders: readonly Order[]): Promise<Outcom
     seen.add(id);
     return again ? { ...outcome, outcome: 'repeated' } : outcome;
   });
+}
+
+/** Orders that are recorded together. */
+interface Group {
+  readonly waiting: readonly Waiting[];
+  readonly ids: ReadonlySet<string>;
+  readonly sitting: Sitting;
 }
 
 class Queue {
@@ -80,38 +96,50 @@ class Queue {
   private async run(): Promise<void> {
     // A turn of the event loop, so that everybody who was just answered can join the next group.
     await new Promise(setImmediate);
-    while (this.waiting.length > 0) {
-      const group = this.next();
-      const settled = await this.sit(group);
-      for (const [index, { settle }] of group.entries()) settle(settled[index]!);
+    let ahead: Group | undefined;
+    while (ahead || this.waiting.length > 0) {
+      const group = ahead ?? this.next();
+      ahead = undefined;
+      const settled = await this.sit(group, () => {
+        // Only a full group: others had better wait for those who are answered now.
+        if (!ahead && this.waiting.length >= LARGEST_GROUP) ahead = this.readAhead(group);
+      });
+      for (const [index, { settle }] of group.waiting.entries()) settle(settled[index]!);
       await new Promise(setImmediate);
     }
     this.running = false;
   }
 
-  private async sit(group: readonly Waiting[]): Promise<readonly Settled[]> {
+  private async sit(group: Group, whileWriting: () => void): Promise<readonly Settled[]> {
     try {
-      return await new Sitting(
-        this.studio,
-        this.desk,
-        group.map(({ order }) => order),
-      ).record();
+      return await group.sitting.record(whileWriting);
     } catch (error) {
       this.desk.clear();
       const failed = error instanceof Error ? error : new Error(String(error));
-      return group.map(() => failed);
+      return group.waiting.map(() => failed);
     }
   }
 
-  /** Up to the largest group, or to an id that is in it already: that one is a repeat of what is recorded then. */
-  private next(): Waiting[] {
+  private readAhead(current: Group): Group | undefined {
+    const group = this.next(current.ids);
+    if (group.waiting.length === 0) return undefined;
+    // When the log has begun to write; an error comes out when the group has its turn.
+    setImmediate(() => setImmediate(() => group.sitting.read().catch(() => {})));
+    return group;
+  }
+
+  /**
+   * Up to the largest group, or to an id that is in it or before it already: that one will be a
+   * repeat of what is recorded by then.
+   */
+  private next(before: ReadonlySet<string> = new Set()): Group {
     const ids = new Set<string>();
-    let count = 0;
     for (const { order } of this.waiting) {
-      if (count === LARGEST_GROUP || ids.has(order.id)) break;
+      if (ids.size === LARGEST_GROUP || ids.has(order.id) || before.has(order.id)) break;
       ids.add(order.id);
-      count += 1;
     }
-    return this.waiting.splice(0, count);
+    const waiting = this.waiting.splice(0, ids.size);
+    const orders = waiting.map(({ order }) => order);
+    return { waiting, ids, sitting: new Sitting(this.studio, this.desk, orders) };
   }
 }

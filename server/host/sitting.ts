@@ -5,7 +5,15 @@
 import type { NewEntry } from '../contract/entry.ts';
 import type { Settings } from '../contract/plugin.ts';
 import type { Refusal } from '../contract/streams.ts';
-import { ClaimTaken, type Clock, CommandReused, type EventLog, StreamMoved, Unkeepable } from '../log/log.ts';
+import {
+  ClaimTaken,
+  type Clock,
+  CommandReused,
+  type EventLog,
+  type Receipt,
+  StreamMoved,
+  Unkeepable,
+} from '../log/log.ts';
 import type { People } from '../people/people.ts';
 import { Decider, type Draft, type Settled } from './decider.ts';
 import type { Desk } from './desk.ts';
@@ -36,6 +44,7 @@ const MOST_ROUNDS = 20;
 export class Sitting {
   private readonly settled: (Settled | undefined)[];
   private readonly ready = new Map<number, ReadyOrder>();
+  private reading: Promise<void> | undefined;
   /** Ids of texts kept so far. */
   private readonly kept = new Set<string>();
 
@@ -47,13 +56,18 @@ export class Sitting {
     this.settled = orders.map(() => undefined);
   }
 
-  /** Decides and records. No two orders have the same id. */
-  async record(): Promise<readonly Settled[]> {
+  /**
+   * Decides and records. No two orders have the same id.
+   * @param whileWriting called each time when the log is being written
+   */
+  async record(whileWriting: () => void): Promise<readonly Settled[]> {
     await this.read();
     for (let round = 0; round < MOST_ROUNDS && this.open().length > 0; round++) {
       const drafts = await this.decide();
       await this.keepTexts(drafts);
-      await this.append(drafts);
+      const answers = this.studio.log.appendAll(drafts.map((draft) => draft.append));
+      whileWriting();
+      this.settle(drafts, await answers);
     }
     for (const at of this.open())
       this.settled[at] = new Error(
@@ -82,7 +96,12 @@ export class Sitting {
   }
 
   /** Reads the orders, finds those that were recorded before, and makes ready the others. */
-  private async read(): Promise<void> {
+  read(): Promise<void> {
+    this.reading ??= this.readAll();
+    return this.reading;
+  }
+
+  private async readAll(): Promise<void> {
     const { registry, people, log, clock, settings } = this.studio;
     const now = nowIn((await settings()).zone, clock().getTime());
     const read = this.orders.map((order) => readOrder(order, registry, now));
@@ -133,9 +152,7 @@ export class Sitting {
     for (const text of texts) this.kept.add(text.id);
   }
 
-  private async append(drafts: readonly Draft[]): Promise<void> {
-    if (drafts.length === 0) return;
-    const answers = await this.studio.log.appendAll(drafts.map((draft) => draft.append));
+  private settle(drafts: readonly Draft[], answers: readonly (Receipt | Error)[]): void {
     let asReckoned = true;
     for (const [index, { at, append }] of drafts.entries()) {
       const answer = answers[index]!;

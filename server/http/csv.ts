@@ -19,8 +19,14 @@ function neutral(value: unknown): string {
   if (value === null || value === undefined) return '';
   if (typeof value === 'number' || typeof value === 'bigint' || typeof value === 'boolean')
     return String(value);
-  const text = typeof value === 'string' ? value : JSON.stringify(value);
+  const text = typeof value === 'string' ? value : textOf(value);
   return FORMULA.test(text) && !FIGURE.test(text) ? `'${text}` : text;
+}
+
+/** A list of plain values is written as such; a spreadsheet does nothing with JSON. */
+function textOf(value: unknown): string {
+  const plain = Array.isArray(value) && value.every((each) => typeof each !== 'object');
+  return plain ? value.join('; ') : JSON.stringify(value);
 }
 
 export function csvLine(values: readonly unknown[]): string {

@@ -9,11 +9,17 @@ import { type Bytes, text } from './text.ts';
  * @param hashThere of the log's entry at the outside head's count
  */
 export function disagreement(outside: Head, head: Head, hashThere: string | undefined): string | undefined {
-  if (outside.count > head.count)
-    return `The log holds ${head.count} entries, but ${outside.count} were acknowledged: the last ${outside.count - head.count} are missing.`;
+  if (outside.count > head.count) return loss(head.count, outside.count);
   const hash = outside.count === 0 ? NOTHING.hash : hashThere;
   if (hash !== outside.hash) return `Entry ${outside.count} of the log is not the one that was acknowledged.`;
   return undefined;
+}
+
+/** The log has fewer entries than were acknowledged. */
+export function loss(found: number, acknowledged: number): string {
+  const gone = acknowledged - found;
+  const last = gone === 1 ? 'the last one is missing' : `the last ${gone} are missing`;
+  return `The log holds ${found} entries, but ${acknowledged} were acknowledged: ${last}.`;
 }
 
 export function missingOutside(headFile: string, head: Head): string {

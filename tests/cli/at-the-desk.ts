@@ -21,7 +21,9 @@ export interface AtTheDesk {
   readonly address: Promise<string>;
 }
 
-export function atTheDesk(changed: Partial<Parts> & { env?: Record<string, string>; watched?: boolean; dir?: string } = {}): AtTheDesk {
+export function atTheDesk(
+  changed: Partial<Parts> & { env?: Record<string, string>; watched?: boolean; dir?: string } = {},
+): AtTheDesk {
   const { env = {}, watched = false, dir = join(temporary(), 'data'), ...parts } = changed;
   const studio = new SmallStudio();
   const opened: AtTheDesk['opened'] = [];

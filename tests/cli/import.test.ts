@@ -1,8 +1,8 @@
 import { writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { expect, test } from 'vitest';
-import type { Summary } from '../../server/cli/import-outcome.ts';
 import type { ImportRequest } from '../../server/http/services.ts';
+import type { Summary } from '../../server/import/notebook/import.ts';
 import { atTheDesk, temporary } from './at-the-desk.ts';
 import { SUMMARY } from './summary.ts';
 
@@ -26,8 +26,19 @@ test('an import says what it recorded and what it met for the first time', async
   const { type, asked, desk, file } = importing(SUMMARY);
   const { code, out } = await type();
   expect(code).toBe(0);
-  expect(out).toBe('2 rows, 13 pieces, 1 firing: 9 entries recorded; 1 step recorded before.\nNew glazes: Marram Green.\n');
-  expect(asked).toEqual([{ source: file, dryRun: false, mapping: undefined, folder: desk.dir, who: 'maker', device: 'command-line' }]);
+  expect(out).toBe(
+    '2 rows, 13 pieces, 1 firing: 9 entries recorded; 1 step recorded before.\nNew glazes: Marram Green.\n',
+  );
+  expect(asked).toEqual([
+    {
+      source: file,
+      dryRun: false,
+      mapping: undefined,
+      folder: desk.dir,
+      who: 'maker',
+      device: 'command-line',
+    },
+  ]);
 });
 
 test('a bad row is told with its line, what was found and what was expected, and makes the exit code 1', async () => {
@@ -43,7 +54,10 @@ test('a bad row is told with its line, what was found and what was expected, and
 });
 
 test('a dry run lists row by row what would be recorded', async () => {
-  const preview = [{ line: 2, sentences: ['Begun on 2026-05-01: a piece.', 'Priced: £12.00.'] }, { line: 3, sentences: [] }];
+  const preview = [
+    { line: 2, sentences: ['Begun on 2026-05-01: a piece.', 'Priced: £12.00.'], struck: 0 },
+    { line: 3, sentences: [], struck: 0 },
+  ];
   const { out } = await importing({ ...SUMMARY, preview, repeated: 0, unknown: ['Mood'] }).type('--dry-run');
   expect(out).toContain('line 2: Begun on 2026-05-01: a piece. Priced: £12.00.\n2 rows');
   expect(out).toContain('9 entries would be recorded.\n');
@@ -54,7 +68,10 @@ test('headings are mapped as they are written, also those that hold an equals si
   const { type, asked } = importing(SUMMARY);
   await type('--map', 'Glazed with=glazes', '--map=a=b=form');
   expect(asked[0]!.mapping).toEqual({ 'Glazed with': 'glazes', 'a=b': 'form' });
-  expect(await type('--map', 'glazes')).toMatchObject({ code: 2, err: '--map wants HEADING=COLUMN, not glazes.\n' });
+  expect(await type('--map', 'glazes')).toMatchObject({
+    code: 2,
+    err: '--map wants HEADING=COLUMN, not glazes.\n',
+  });
 });
 
 test('a file that is not there is named', async () => {

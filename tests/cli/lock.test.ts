@@ -48,7 +48,12 @@ describe('a lock is taken over', () => {
 
   test.runIf(process.platform === 'linux')('when its number was given to another process since', () => {
     const dir = temporary();
-    hold(dir, { pid: process.pid, machine: hostname(), born: '1', instance: 'before the machine was started again' });
+    hold(dir, {
+      pid: process.pid,
+      machine: hostname(),
+      born: '1',
+      instance: 'before the machine was started again',
+    });
     expect(isLock(takeLock(dir, 'next'))).toBe(true);
   });
 });

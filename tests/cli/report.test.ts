@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest';
-import type { Answer } from '../../server/contract/figures.ts';
 import { plainAnswer } from '../../server/cli/plain-table.ts';
 import { bar } from '../../server/cli/progress.ts';
+import type { Answer } from '../../server/contract/figures.ts';
 import { put } from '../http/small-studio.ts';
 import { atTheDesk } from './at-the-desk.ts';
 
@@ -10,8 +10,13 @@ test('a report is printed as it was asked for: plain, JSON or CSV', async () => 
   await studio.host.record({ ...put(3, '=cmd'), who: 'maker', device: 'here' });
   const plain = await type('report', 'shelf', 'pots', '--glaze', 'Gannet Grey', '--as-at=2026-05-01');
   expect(plain).toMatchObject({ code: 0, err: expect.stringContaining('is made') });
-  expect(plain.out).toBe('What stands on the shelf.\n\ncount  glaze\n    3  =cmd\n\n{"glaze":"Gannet Grey","as-at":"2026-05-01"}\n');
-  expect(JSON.parse((await type('report', 'shelf', 'pots', '--json')).out)).toMatchObject({ report: 'pots', rows: [{ count: 3 }] });
+  expect(plain.out).toBe(
+    'What stands on the shelf.\n\ncount  glaze\n    3  =cmd\n\n{"glaze":"Gannet Grey","as-at":"2026-05-01"}\n',
+  );
+  expect(JSON.parse((await type('report', 'shelf', 'pots', '--json')).out)).toMatchObject({
+    report: 'pots',
+    rows: [{ count: 3 }],
+  });
   expect((await type('report', 'shelf', 'pots', '--csv')).out).toBe("count,glaze\r\n3,'=cmd\r\n");
 });
 
@@ -23,7 +28,14 @@ test('a report that fails is told on the error channel, with exit code 1', async
 });
 
 const answer = (changed: Partial<Answer>): Answer => ({
-  report: 'by-glaze', from: null, to: null, sentence: 'Seconds by glaze.', rows: [], notes: [], figures: [], ...changed,
+  report: 'by-glaze',
+  from: null,
+  to: null,
+  sentence: 'Seconds by glaze.',
+  rows: [],
+  notes: [],
+  figures: [],
+  ...changed,
 });
 
 test('shares, money and names stand in their columns, figures to the right', () => {
@@ -60,7 +72,10 @@ test('a table that is only for rows of one kind shows no others', () => {
   const column = { field: 'key', label: 'Key', kind: 'text' } as const;
   const text = plainAnswer(
     answer({
-      rows: [{ kind: 'clay', key: 'Grit House' }, { kind: 'firing', key: '17' }],
+      rows: [
+        { kind: 'clay', key: 'Grit House' },
+        { kind: 'firing', key: '17' },
+      ],
       figures: [
         { figure: 'table', title: 'Clays', only: 'clay', columns: [column] },
         { figure: 'table', title: 'Firings', only: 'firing', columns: [column] },

@@ -6,9 +6,9 @@ import { join } from 'node:path';
 import { expect, test } from 'vitest';
 import { LOCK } from '../../server/cli/lock.ts';
 import type { ImportRequest } from '../../server/http/services.ts';
-import { SUMMARY } from './summary.ts';
 import { put } from '../http/small-studio.ts';
 import { atTheDesk, temporary } from './at-the-desk.ts';
+import { SUMMARY } from './summary.ts';
 
 /** Serves while `work` is done, and ends it in order. */
 async function whileServing(desk: ReturnType<typeof atTheDesk>, work: (address: string) => Promise<void>) {
@@ -38,10 +38,14 @@ test('it can be reached from this machine only, by its own names only', async ()
   await whileServing(atTheDesk(), async (address) => {
     const { port } = new URL(address);
     const status = (headers: Record<string, string>) =>
-      new Promise((resolve) => get(`${address}/api/health`, { headers }, ({ statusCode }) => resolve(statusCode)));
+      new Promise((resolve) =>
+        get(`${address}/api/health`, { headers }, ({ statusCode }) => resolve(statusCode)),
+      );
     expect(await status({ host: `localhost:${port}` })).toBe(200);
     expect(await status({ host: `hollin-yard.example:${port}` })).toBe(421);
-    const outside = Object.values(networkInterfaces()).flat().find((each) => each && !each.internal && each.family === 'IPv4');
+    const outside = Object.values(networkInterfaces())
+      .flat()
+      .find((each) => each && !each.internal && each.family === 'IPv4');
     if (outside) await expect(fetch(`http://${outside.address}:${port}/api/health`)).rejects.toThrow();
   });
 });
@@ -50,15 +54,30 @@ test('while it runs, the other verbs go through it and open nothing themselves',
   const desk = atTheDesk();
   const other = atTheDesk({ dir: desk.dir });
   await whileServing(desk, async (address) => {
-    const order = { method: 'POST', headers: { 'content-type': 'application/json' }, body: JSON.stringify(put(3)) };
+    const order = {
+      method: 'POST',
+      headers: { 'content-type': 'application/json' },
+      body: JSON.stringify(put(3)),
+    };
     await fetch(`${address}/api/commands`, order);
-    expect((await other.type('report', 'shelf', 'pots', '--csv')).out).toBe('count,glaze\r\n3,Marram Green\r\n');
-    expect((await other.type('verify')).out).toContain('All 1 entries fit.');
+    expect((await other.type('report', 'shelf', 'pots', '--csv')).out).toBe(
+      'count,glaze\r\n3,Marram Green\r\n',
+    );
+    expect((await other.type('verify')).out).toContain('The one entry fits.');
     expect((await other.type('rebuild', 'shelf')).code).toBe(0);
     expect((await other.type('forget', 'p-17')).code).toBe(0);
-    expect(await other.type('forget', 'nobody')).toMatchObject({ code: 1, err: 'There is no such person.\n' });
-    expect(await other.type('serve')).toMatchObject({ code: 1, err: expect.stringContaining(`serves it at ${address}`) });
-    expect(await other.type('restore', temporary())).toMatchObject({ code: 1, err: expect.stringContaining('stop it first') });
+    expect(await other.type('forget', 'nobody')).toMatchObject({
+      code: 1,
+      err: 'There is no such person.\n',
+    });
+    expect(await other.type('serve')).toMatchObject({
+      code: 1,
+      err: expect.stringContaining(`serves it at ${address}`),
+    });
+    expect(await other.type('restore', temporary())).toMatchObject({
+      code: 1,
+      err: expect.stringContaining('stop it first'),
+    });
   });
   expect(desk.studio.rebuilt).toEqual(['shelf']);
   expect(desk.studio.forgotten).toEqual(['p-17']);
@@ -78,9 +97,18 @@ test('an import through it sends the file, waits for the end and gives its summa
   const file = join(temporary(), 'notebook.csv');
   writeFileSync(file, 'made,form\n2026-05-01,beaker\n');
   await whileServing(desk, async () => {
-    const { code, out } = await other.type('import', 'notebook', file, '--dry-run', '--map', 'Made = on=made');
+    const { code, out } = await other.type(
+      'import',
+      'notebook',
+      file,
+      '--dry-run',
+      '--map',
+      'Made = on=made',
+    );
     expect(code).toBe(0);
-    expect(out).toContain('2 rows, 13 pieces, 1 firing: 9 entries would be recorded; 1 step recorded before.\n');
+    expect(out).toContain(
+      '2 rows, 13 pieces, 1 firing: 9 entries would be recorded; 1 step recorded before.\n',
+    );
   });
   expect(asked).toEqual([{ dryRun: true, mapping: { 'Made = on': 'made' }, device: 'command-line' }]);
 });

@@ -1,5 +1,5 @@
 /** What an import of two rows may have done. */
-import type { Summary } from '../../server/cli/import-outcome.ts';
+import type { Summary } from '../../server/import/notebook/import.ts';
 
 export const SUMMARY: Summary = {
   rows: 2,
@@ -10,6 +10,9 @@ export const SUMMARY: Summary = {
   firings: 1,
   added: { clays: [], glazes: ['Marram Green'], schedules: [], kilns: [], people: [] },
   bad: [],
+  headings: [],
   unknown: [],
+  mapping: {},
+  encoding: 'utf-8',
   notes: [],
 };

@@ -11,11 +11,15 @@ afterAll(() => server.close());
 
 const at = throughServer(ADDRESS, { clock: () => new Date('2026-05-01T09:15:00.000Z') }, 0);
 const pots = () => at.report('shelf', 'pots', {});
-const answering = (path: string, response: () => Response) => server.use(http.all(`${ADDRESS}${path}`, response));
+const answering = (path: string, response: () => Response) =>
+  server.use(http.all(`${ADDRESS}${path}`, response));
 
 test('what the server refuses is told in its own sentence', async () => {
   answering('/api/reports/shelf/pots', () =>
-    HttpResponse.json({ code: 'log-damaged', detail: 'Entry 7 does not fit.' }, { status: 503, headers: { 'content-type': 'application/problem+json' } }),
+    HttpResponse.json(
+      { code: 'log-damaged', detail: 'Entry 7 does not fit.' },
+      { status: 503, headers: { 'content-type': 'application/problem+json' } },
+    ),
   );
   await expect(pots()).rejects.toThrow('Entry 7 does not fit.');
 });
@@ -26,7 +30,10 @@ test('a failure without a sentence is told by its status', async () => {
 });
 
 test('something else that answers at the address is not taken for Wareboard', async () => {
-  answering('/api/reports/shelf/pots', () => new HttpResponse('<!doctype html><title>Another program</title>'));
+  answering(
+    '/api/reports/shelf/pots',
+    () => new HttpResponse('<!doctype html><title>Another program</title>'),
+  );
   await expect(pots()).rejects.toThrow(/is not Wareboard: <!doctype html>/);
 });
 
@@ -45,7 +52,9 @@ test('an answer that breaks off says to look before doing it again', async () =>
     });
     return new HttpResponse(cut, { headers: { 'content-type': 'application/json' } });
   });
-  await expect(at.forget('p-17')).rejects.toThrow(/broke off.*Look whether it was done before doing it again\./);
+  await expect(at.forget('p-17')).rejects.toThrow(
+    /broke off.*Look whether it was done before doing it again\./,
+  );
 });
 
 test('long work is looked at until it is done, and its progress is passed on', async () => {
@@ -59,17 +68,34 @@ test('long work is looked at until it is done, and its progress is passed on', a
   answering('/api/jobs/j', () => HttpResponse.json(states[++look]));
   const seen: [number, number][] = [];
   expect(await at.verify((done, of) => seen.push([done, of]))).toEqual({ entries: 30 });
-  expect(seen).toEqual([[10, 30], [20, 30]]);
+  expect(seen).toEqual([
+    [10, 30],
+    [20, 30],
+  ]);
 });
 
 test('long work that fails is told with the reason', async () => {
-  answering('/api/admin/rebuild', () => HttpResponse.json({ job: 'j', state: 'running', done: 0, of: 0 }, { status: 202 }));
-  answering('/api/jobs/j', () => HttpResponse.json({ job: 'j', state: 'failed', done: 0, of: 0, problem: { code: 'work-failed', detail: 'The plugin shelf failed.' } }));
+  answering('/api/admin/rebuild', () =>
+    HttpResponse.json({ job: 'j', state: 'running', done: 0, of: 0 }, { status: 202 }),
+  );
+  answering('/api/jobs/j', () =>
+    HttpResponse.json({
+      job: 'j',
+      state: 'failed',
+      done: 0,
+      of: 0,
+      problem: { code: 'work-failed', detail: 'The plugin shelf failed.' },
+    }),
+  );
   await expect(at.rebuild('shelf', () => {})).rejects.toThrow('The plugin shelf failed.');
 });
 
 test('a server that forgets the work it began is told as such', async () => {
-  answering('/api/admin/verify', () => HttpResponse.json({ job: 'j', state: 'running', done: 0, of: 0 }, { status: 202 }));
-  answering('/api/jobs/j', () => HttpResponse.json({ code: 'unknown-job', detail: 'There is no such piece of work.' }, { status: 404 }));
+  answering('/api/admin/verify', () =>
+    HttpResponse.json({ job: 'j', state: 'running', done: 0, of: 0 }, { status: 202 }),
+  );
+  answering('/api/jobs/j', () =>
+    HttpResponse.json({ code: 'unknown-job', detail: 'There is no such piece of work.' }, { status: 404 }),
+  );
   await expect(at.verify(() => {})).rejects.toThrow('There is no such piece of work.');
 });

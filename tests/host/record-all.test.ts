@@ -2,46 +2,13 @@ import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import type { Entry } from '../../server/contract/entry.ts';
 import { History } from '../../server/host/history.ts';
-import type { Order, Outcome } from '../../server/host/host.ts';
+import type { Outcome } from '../../server/host/host.ts';
 import { effective } from '../../server/host/order.ts';
 import { StreamMoved } from '../../server/log/log.ts';
+import { anyCommand, ordersOn, STAMP_STREAMS } from '../support/any-stamps.ts';
 import { type Bench, openBench } from '../support/bench.ts';
 
-const STREAMS = ['a', 'b', 'c'].map((stamp) => `stamp:${stamp}`);
-
-const anyOrder = fc.record({
-  command: fc.constantFrom(
-    'stamp.cut',
-    'stamp.lend',
-    'stamp.return',
-    'stamp.swap',
-    'stamp.lend-and-return',
-    'stamp.note',
-  ),
-  stamp: fc.constantFrom('a', 'b', 'c'),
-  other: fc.constantFrom('a', 'b', 'c'),
-  when: fc.oneof(
-    fc.constantFrom('2026-05-01', '2026-05-02', '2026-05-03'),
-    fc
-      .tuple(fc.constantFrom('01', '02', '03'), fc.integer({ min: 10, max: 19 }))
-      .map(([day, hour]) => `2026-05-${day}T${hour}:00:00+01:00`),
-  ),
-});
-const anyOrders = fc.array(anyOrder, { minLength: 1, maxLength: 40 });
-type Any = { command: string; stamp: string; other: string; when: string };
-
-const inputs: Readonly<Record<string, (any: Any) => unknown>> = {
-  'stamp.cut': ({ stamp }) => ({ stamp }),
-  'stamp.return': ({ stamp }) => ({ stamp }),
-  'stamp.swap': ({ stamp, other }) => ({ one: stamp, other }),
-  'stamp.note': ({ stamp }) => ({ stamp, note: `seen with ${stamp}` }),
-};
-const ordersOn = (bench: Bench, list: readonly Any[]): Order[] =>
-  list.map((any) =>
-    bench.order(any.command, (inputs[any.command] ?? (({ stamp, other }) => ({ stamp, to: other })))(any), {
-      happenedAt: any.when,
-    }),
-  );
+const anyOrders = fc.array(anyCommand, { minLength: 1, maxLength: 40 });
 
 /** Salts differ from store to store. */
 const withoutHashes = (entries: readonly Entry[]): string =>
@@ -70,7 +37,7 @@ describe('for any list of commands', () => {
           );
         }),
       ),
-      { seed: 11, numRuns: 60 },
+      { seed: 11, numRuns: 30 },
     );
   });
 
@@ -82,7 +49,7 @@ describe('for any list of commands', () => {
           expect(await bench.foresee(orders)).toEqual(await bench.recordAll(orders));
         }),
       ),
-      { seed: 12, numRuns: 60 },
+      { seed: 12, numRuns: 30 },
     );
   });
 
@@ -91,13 +58,13 @@ describe('for any list of commands', () => {
       fc.asyncProperty(anyOrders, (list) =>
         onBenches(1, async (bench) => {
           await bench.recordAll(ordersOn(bench, list));
-          for (const [stream, { entries }] of await bench.log.streams(STREAMS))
+          for (const [stream, { entries }] of await bench.log.streams(STAMP_STREAMS))
             expect(new History(bench.registry, stream, entries).standing().size).toBe(
               effective(entries).length,
             );
         }),
       ),
-      { seed: 13, numRuns: 100 },
+      { seed: 13, numRuns: 50 },
     );
   });
 
@@ -106,7 +73,7 @@ describe('for any list of commands', () => {
       fc.asyncProperty(anyOrders, (list) =>
         onBenches(1, async (bench) => {
           await bench.recordAll(ordersOn(bench, list));
-          for (const [stream, { entries }] of await bench.log.streams(STREAMS)) {
+          for (const [stream, { entries }] of await bench.log.streams(STAMP_STREAMS)) {
             const grown = new History(bench.registry, stream);
             for (const command of new Set(entries.map((entry) => entry.command)))
               grown.add(entries.filter((entry) => entry.command === command));
@@ -114,7 +81,7 @@ describe('for any list of commands', () => {
           }
         }),
       ),
-      { seed: 14, numRuns: 60 },
+      { seed: 14, numRuns: 30 },
     );
   });
 });
@@ -137,7 +104,7 @@ describe('two studios’ servers on one log', () => {
       );
     const outcomes = await Promise.all(Array.from({ length: 60 }, (_, n) => lend(n % 2 ? one : other, n)));
     expect(new Set(outcomes.map(({ outcome }) => outcome))).toEqual(new Set(['recorded']));
-    for (const [stream, { entries }] of await one.log.streams(STREAMS)) {
+    for (const [stream, { entries }] of await one.log.streams(STAMP_STREAMS)) {
       expect(entries).toHaveLength(41);
       expect(new History(one.registry, stream, entries).standing().size).toBe(41);
     }

@@ -2,21 +2,22 @@ import { text } from 'drizzle-orm/sqlite-core';
 import { describe, expect, test } from 'vitest';
 import { z } from 'zod';
 import type { Entry } from '../../server/contract/entry.ts';
-import { event, type Plugin } from '../../server/contract/plugin.ts';
+import { definePlugin, event, type Plugin } from '../../server/contract/plugin.ts';
 import { facts } from '../../server/contract/tables.ts';
 import { buildRegistry } from '../../server/host/registry.ts';
 import { studio } from '../../server/studio/studio.ts';
 import { stamps } from '../support/stamps.ts';
 
 const plain = event({ rank: 0, shape: z.strictObject({}) });
-const made = (more: Partial<Plugin>): Plugin => ({
-  id: 'made',
-  contract: 1,
-  about: 'Made for a test.',
-  needs: [],
-  prefixes: ['made'],
-  ...more,
-});
+const made = (more: Partial<Parameters<typeof definePlugin>[0]>): Plugin =>
+  definePlugin({
+    id: 'made',
+    contract: 1,
+    about: 'Made for a test.',
+    needs: [],
+    prefixes: ['made'],
+    ...more,
+  });
 const projection = (of: string, tables: Record<string, ReturnType<typeof facts>>) => ({
   version: 1,
   of,

@@ -56,8 +56,16 @@ test('many commands are answered in their places, the refused among the recorded
   expect(answer.status).toBe(200);
   const outcomes = await answer.json();
   expect(outcomes.map(({ id }: { id: string }) => id)).toEqual(orders.map(({ id }) => id));
-  expect(outcomes.map(({ outcome }: { outcome: string }) => outcome)).toEqual(['recorded', 'refused', 'refused', 'recorded']);
-  expect(outcomes[2].refusal).toMatchObject({ code: 'no-such-command', sentence: 'There is no command “pot.fly” in this studio.' });
+  expect(outcomes.map(({ outcome }: { outcome: string }) => outcome)).toEqual([
+    'recorded',
+    'refused',
+    'refused',
+    'recorded',
+  ]);
+  expect(outcomes[2].refusal).toMatchObject({
+    code: 'no-such-command',
+    sentence: 'There is no command “pot.fly” in this studio.',
+  });
 });
 
 test('many may come under the name commands, and are answered under the name outcomes', async () => {
@@ -70,7 +78,11 @@ test('a command that no plugin offers is named', async () => {
   const { post } = smallApp();
   const answer = await post('/api/commands', { ...put(1), command: 'pot.fly' });
   expect(answer.status).toBe(422);
-  expect(await answer.json()).toMatchObject({ code: 'no-such-command', detail: 'There is no command “pot.fly” in this studio.', field: 'command' });
+  expect(await answer.json()).toMatchObject({
+    code: 'no-such-command',
+    detail: 'There is no command “pot.fly” in this studio.',
+    field: 'command',
+  });
 });
 
 test('a body that is not JSON, or not an order, is said to be so', async () => {
@@ -88,7 +100,10 @@ test('a body that is not JSON, or not an order, is said to be so', async () => {
 
 test('more than a thousand orders at once are refused before any is recorded', async () => {
   const { post, studio } = smallApp();
-  const answer = await post('/api/commands', Array.from({ length: 1_001 }, () => put(1)));
+  const answer = await post(
+    '/api/commands',
+    Array.from({ length: 1_001 }, () => put(1)),
+  );
   expect(answer.status).toBe(400);
   expect(studio.entries).toEqual([]);
 });

@@ -45,13 +45,16 @@ test('a preview is asked for by dry-run, and headings are mapped', async () => {
   expect(asked[0]!.mapping).toEqual({ 'Glazed with': 'glazes' });
 });
 
-test.each(['{', '[]', '{"a":1}', '"glazes"'])('headings that are no mapping (%s) are refused before the file is read', async (mapping) => {
-  const { send, asked } = importing();
-  const answer = await send(`/api/import/notebook?mapping=${encodeURIComponent(mapping)}`);
-  expect(answer.status).toBe(400);
-  expect(await answer.json()).toMatchObject({ code: 'bad-mapping', field: 'mapping' });
-  expect(asked).toEqual([]);
-});
+test.each(['{', '[]', '{"a":1}', '"glazes"'])(
+  'headings that are no mapping (%s) are refused before the file is read',
+  async (mapping) => {
+    const { send, asked } = importing();
+    const answer = await send(`/api/import/notebook?mapping=${encodeURIComponent(mapping)}`);
+    expect(answer.status).toBe(400);
+    expect(await answer.json()).toMatchObject({ code: 'bad-mapping', field: 'mapping' });
+    expect(asked).toEqual([]);
+  },
+);
 
 test('a file over the limit is refused, whether it says so beforehand or not, and is not kept', async () => {
   const { send, asked, left } = importing();
@@ -60,14 +63,19 @@ test('a file over the limit is refused, whether it says so beforehand or not, an
   expect(told.status).toBe(413);
   const untold = await send('/api/import/notebook', new Blob([large]).stream());
   expect(untold.status).toBe(413);
-  expect(await untold.json()).toMatchObject({ code: 'too-large', detail: expect.stringContaining('split it') });
+  expect(await untold.json()).toMatchObject({
+    code: 'too-large',
+    detail: expect.stringContaining('split it'),
+  });
   expect(asked).toEqual([]);
   expect(left()).toEqual([]);
 });
 
 test('a file of another kind is refused with what to do', async () => {
   const { send } = importing();
-  const answer = await send('/api/import/notebook', notebook, { 'content-type': 'application/vnd.oasis.opendocument.spreadsheet' });
+  const answer = await send('/api/import/notebook', notebook, {
+    'content-type': 'application/vnd.oasis.opendocument.spreadsheet',
+  });
   expect(answer.status).toBe(415);
   expect(await answer.json()).toMatchObject({ detail: expect.stringContaining('save the sheet as CSV') });
 });
@@ -95,7 +103,12 @@ test('a long import is begun and looked at until it is done', async () => {
   expect(state).toBe('running');
   await jobs.idle();
   expect(await (await ask(`/api/imports/${job}`)).json()).toEqual({
-    job, kind: 'import notebook', state: 'done', done: 1, of: 1, result: { rows: 1, recorded: 1 },
+    job,
+    kind: 'import notebook',
+    state: 'done',
+    done: 1,
+    of: 1,
+    result: { rows: 1, recorded: 1 },
   });
 });
 
@@ -107,7 +120,10 @@ test('an import that fails says why, and its file is taken away', async () => {
   await jobs.idle();
   const { state, problem } = await (await ask(`/api/imports/${job}`)).json();
   expect(state).toBe('failed');
-  expect(problem).toMatchObject({ code: 'log-unavailable', detail: 'The log could not be written: disk full.' });
+  expect(problem).toMatchObject({
+    code: 'log-unavailable',
+    detail: 'The log could not be written: disk full.',
+  });
   expect(left()).toEqual([]);
 });
 
@@ -115,7 +131,10 @@ test('what no plugin imports is said not to be offered', async () => {
   const { send } = importing();
   const answer = await send('/api/imports?kind=orders');
   expect(answer.status).toBe(501);
-  expect(await answer.json()).toMatchObject({ code: 'not-offered', detail: 'No plugin here imports orders.' });
+  expect(await answer.json()).toMatchObject({
+    code: 'not-offered',
+    detail: 'No plugin here imports orders.',
+  });
 });
 
 test('an import nobody began is not known', async () => {

@@ -12,7 +12,10 @@ test('the log is read page by page, in order, to its end', async () => {
   const seqs: number[] = [];
   let after: number | null = 0;
   while (after !== null) {
-    const { entries, next } = (await (await ask(`/api/log?after=${after}&limit=2`)).json()) as { entries: { seq: number }[]; next: number | null };
+    const { entries, next } = (await (await ask(`/api/log?after=${after}&limit=2`)).json()) as {
+      entries: { seq: number }[];
+      next: number | null;
+    };
     expect(entries.length).toBeLessThanOrEqual(2);
     seqs.push(...entries.map(({ seq }) => seq));
     after = next;
@@ -20,12 +23,15 @@ test('the log is read page by page, in order, to its end', async () => {
   expect(seqs).toEqual([1, 2, 3, 4, 5]);
 });
 
-test.each(['after=-1', 'after=x', 'limit=0', 'limit=1001', 'limit=1e3'])('a page that cannot be (%s) is refused', async (query) => {
-  const { ask } = await withPots(1);
-  const answer = await ask(`/api/log?${query}`);
-  expect(answer.status).toBe(400);
-  expect(await answer.json()).toMatchObject({ code: 'bad-input', field: query.split('=')[0] });
-});
+test.each(['after=-1', 'after=x', 'limit=0', 'limit=1001', 'limit=1e3'])(
+  'a page that cannot be (%s) is refused',
+  async (query) => {
+    const { ask } = await withPots(1);
+    const answer = await ask(`/api/log?${query}`);
+    expect(answer.status).toBe(400);
+    expect(await answer.json()).toMatchObject({ code: 'bad-input', field: query.split('=')[0] });
+  },
+);
 
 /** Reads events as they come. */
 async function listen(answer: Response) {

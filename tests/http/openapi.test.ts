@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest';
 import { smallApp } from './small-studio.ts';
 
-const document = async () => (await (await smallApp().ask('/api/openapi.json')).json());
+const document = async () => await (await smallApp().ask('/api/openapi.json')).json();
 
 test('every address that is served is described, and every one of its failures as a problem', async () => {
   const { paths } = await document();
@@ -25,11 +25,14 @@ test('every address that is served is described, and every one of its failures a
     '/api/reports/shelf/pots',
     '/api/reports/{plugin}/{report}',
   ]);
-  for (const methods of Object.values<Record<string, { responses: Record<string, { content?: object }> }>>(paths)) {
+  for (const methods of Object.values<Record<string, { responses: Record<string, { content?: object }> }>>(
+    paths,
+  )) {
     for (const { responses } of Object.values(methods)) {
       const failures = Object.entries(responses).filter(([status]) => Number(status) >= 400);
       expect(failures.length).toBeGreaterThan(0);
-      for (const [, { content }] of failures) expect(Object.keys(content!)).toEqual(['application/problem+json']);
+      for (const [, { content }] of failures)
+        expect(Object.keys(content!)).toEqual(['application/problem+json']);
     }
   }
 });
@@ -53,12 +56,20 @@ test('an order is one of the commands, told apart by its name, each with its own
 
 test('a report is described with its own parameters beside those that every report takes', async () => {
   const { parameters } = (await document()).paths['/api/reports/shelf/pots'].get;
-  expect(parameters.map(({ name }: { name: string }) => name)).toEqual(['format', 'as-at', 'known-at', 'glaze', 'least']);
+  expect(parameters.map(({ name }: { name: string }) => name)).toEqual([
+    'format',
+    'as-at',
+    'known-at',
+    'glaze',
+    'least',
+  ]);
 });
 
 test('every reference leads somewhere', async () => {
   const whole = await document();
-  const references = [...JSON.stringify(whole).matchAll(/"\$ref":"#\/components\/schemas\/([^"]+)"/g)].map(([, name]) => name!);
+  const references = [...JSON.stringify(whole).matchAll(/"\$ref":"#\/components\/schemas\/([^"]+)"/g)].map(
+    ([, name]) => name!,
+  );
   expect(references.length).toBeGreaterThan(10);
   for (const name of references) expect(Object.keys(whole.components.schemas)).toContain(name);
 });

@@ -16,12 +16,15 @@ function withPage() {
   return smallApp({ web });
 }
 
-test.each(['/', '/ware', '/piece/0197-a', '/kilns'])('the page is given at %s, and asked for afresh each time', async (path) => {
-  const answer = await withPage().ask(path);
-  expect(answer.headers.get('content-type')).toMatch('text/html');
-  expect(answer.headers.get('cache-control')).toBe('no-cache');
-  expect(await answer.text()).toContain('<title>Wareboard</title>');
-});
+test.each(['/', '/ware', '/ware/0197-a.b1/grade', '/kilns'])(
+  'the page is given at %s, and asked for afresh each time',
+  async (path) => {
+    const answer = await withPage().ask(path);
+    expect(answer.headers.get('content-type')).toMatch('text/html');
+    expect(answer.headers.get('cache-control')).toBe('no-cache');
+    expect(await answer.text()).toContain('<title>Wareboard</title>');
+  },
+);
 
 test('a file whose name changes with what it holds is kept by the browser', async () => {
   const { ask } = withPage();
@@ -31,14 +34,22 @@ test('a file whose name changes with what it holds is kept by the browser', asyn
   expect((await ask('/icon.svg')).headers.get('cache-control')).toBe('no-cache');
 });
 
-test.each(['/nothing', '/ware.php', '/assets/nothing.js', '/assets/index-BX3kq9_a.js.map', '/../secret.txt', '/%2e%2e/secret.txt', '/assets/..%2f..%2fsecret.txt', '//etc/passwd', '/constructor'])(
-  '%s is not there',
-  async (path) => {
-    const answer = await withPage().ask(`http://localhost:4280${path}`);
-    expect(answer.status).toBe(404);
-    expect(await answer.text()).not.toContain('secret');
-  },
-);
+test.each([
+  '/nothing',
+  '/ware/../secret.txt',
+  '/today.php',
+  '/assets/nothing.js',
+  '/assets/index-BX3kq9_a.js.map',
+  '/../secret.txt',
+  '/%2e%2e/secret.txt',
+  '/assets/..%2f..%2fsecret.txt',
+  '//etc/passwd',
+  '/constructor',
+])('%s is not there', async (path) => {
+  const answer = await withPage().ask(`http://localhost:4280${path}`);
+  expect(answer.status).toBe(404);
+  expect(await answer.text()).not.toContain('secret');
+});
 
 test('an address under /api is never answered with the page', async () => {
   const answer = await withPage().ask('/api/ware');

@@ -11,10 +11,16 @@ test('the reference page lists exactly the problems there are', () => {
 
 test.each(Object.keys(PROBLEMS))('the type of the problem %s leads to its explanation', async (code) => {
   const { ask } = smallApp();
-  expect(await (await ask(`/api/problems/${code}`)).json()).toEqual({ code, ...PROBLEMS[code as keyof typeof PROBLEMS] });
+  expect(await (await ask(`/api/problems/${code}`)).json()).toEqual({
+    code,
+    ...PROBLEMS[code as keyof typeof PROBLEMS],
+  });
 });
 
-test.each(Object.entries(PROBLEMS))('the sentence of %s is a sentence, without computing words', (_code, { sentence }) => {
-  expect(sentence).toMatch(/^[A-Z].*\.$/);
-  expect(sentence).not.toMatch(/exception|stack|null|undefined|invalid|payload|!/i);
-});
+test.each(Object.entries(PROBLEMS))(
+  'the sentence of %s is a sentence, without computing words',
+  (_code, { sentence }) => {
+    expect(sentence).toMatch(/^[A-Z].*\.$/);
+    expect(sentence).not.toMatch(/exception|stack|null|undefined|invalid|payload|!/i);
+  },
+);

@@ -11,12 +11,18 @@ test('a report is answered with its sentence and its rows', async () => {
   const { ask } = await shelfWith('Gannet Grey');
   const answer = await ask('/api/reports/shelf/pots');
   expect(answer.status).toBe(200);
-  expect(await answer.json()).toMatchObject({ report: 'pots', sentence: 'What stands on the shelf.', rows: [{ count: 2, glaze: 'Gannet Grey' }] });
+  expect(await answer.json()).toMatchObject({
+    report: 'pots',
+    sentence: 'What stands on the shelf.',
+    rows: [{ count: 2, glaze: 'Gannet Grey' }],
+  });
 });
 
 test('the query is handed to the report, a repeated name as a list, and the format is kept back', async () => {
   const { ask } = await shelfWith();
-  const { notes, from } = await (await ask('/api/reports/shelf/pots?glaze=a&glaze=b&as-at=2026-05-01&format=json')).json();
+  const { notes, from } = await (
+    await ask('/api/reports/shelf/pots?glaze=a&glaze=b&as-at=2026-05-01&format=json')
+  ).json();
   expect(JSON.parse(notes[0])).toEqual({ glaze: 'a,b', 'as-at': '2026-05-01' });
   expect(from).toBe('2026-05-01');
 });
@@ -34,7 +40,14 @@ test.each([
 });
 
 test('a name that a spreadsheet would run as a formula is made harmless', async () => {
-  const { ask } = await shelfWith('=HYPERLINK("http://evil.example")', '@SUM(1)', '+1+1', '-2+3', '\tx', '-3.5');
+  const { ask } = await shelfWith(
+    '=HYPERLINK("http://evil.example")',
+    '@SUM(1)',
+    '+1+1',
+    '-2+3',
+    '\tx',
+    '-3.5',
+  );
   const text = await (await ask('/api/reports/shelf/pots?format=csv')).text();
   expect(text.split('\r\n').slice(1, -1)).toEqual([
     `2,"'=HYPERLINK(""http://evil.example"")"`,
@@ -50,7 +63,10 @@ test('a report that no plugin offers is named, with those it does offer', async 
   const { ask } = await shelfWith();
   const answer = await ask('/api/reports/shelf/pans');
   expect(answer.status).toBe(404);
-  expect(await answer.json()).toMatchObject({ code: 'unknown-report', detail: 'shelf has no report pans; it offers: pots, broken.' });
+  expect(await answer.json()).toMatchObject({
+    code: 'unknown-report',
+    detail: 'shelf has no report pans; it offers: pots, broken.',
+  });
   expect(await (await ask('/api/reports/attic/pots')).json()).toMatchObject({ code: 'unknown-plugin' });
   expect((await ask('/api/reports/shelf/constructor')).status).toBe(404);
 });
@@ -59,15 +75,25 @@ test('a parameter that the report does not know, or cannot read, is named with w
   const { ask } = await shelfWith();
   const stranger = await ask('/api/reports/shelf/pots?glase=a');
   expect(stranger.status).toBe(400);
-  expect(await stranger.json()).toMatchObject({ code: 'unknown-parameter', field: 'glase', detail: expect.stringContaining('glaze') });
-  expect(await (await ask('/api/reports/shelf/pots?as-at=31/02')).json()).toMatchObject({ code: 'bad-parameter', field: 'as-at' });
+  expect(await stranger.json()).toMatchObject({
+    code: 'unknown-parameter',
+    field: 'glase',
+    detail: expect.stringContaining('glaze'),
+  });
+  expect(await (await ask('/api/reports/shelf/pots?as-at=31/02')).json()).toMatchObject({
+    code: 'bad-parameter',
+    field: 'as-at',
+  });
 });
 
 test('a report that fails, fails alone and names its plugin', async () => {
   const { ask, told } = await shelfWith();
   const answer = await ask('/api/reports/shelf/broken');
   expect(answer.status).toBe(500);
-  expect(await answer.json()).toMatchObject({ code: 'report-failed', detail: expect.stringContaining('shelf broken') });
+  expect(await answer.json()).toMatchObject({
+    code: 'report-failed',
+    detail: expect.stringContaining('shelf broken'),
+  });
   expect(told).toHaveLength(1);
   expect((await ask('/api/reports/shelf/pots')).status).toBe(200);
 });
@@ -85,7 +111,10 @@ test('the plugins tell what can be asked of them and recorded with them', async 
   expect(plugins[0]).toMatchObject({
     id: 'shelf',
     about: 'Counts what stands on the shelf.',
-    reports: [{ report: 'pots', title: 'Pots on the shelf', input: { properties: { glaze: { type: 'string' } } } }, { report: 'broken' }],
+    reports: [
+      { report: 'pots', title: 'Pots on the shelf', input: { properties: { glaze: { type: 'string' } } } },
+      { report: 'broken' },
+    ],
     commands: [{ command: 'pot.put', title: 'Put pots on the shelf' }],
   });
   expect(commands.map(({ command }: { command: string }) => command)).toEqual(['entry.strike', 'pot.put']);

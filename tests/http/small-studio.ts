@@ -8,10 +8,10 @@ import { refuse } from '../../server/contract/streams.ts';
 import type { Host, Order, Outcome } from '../../server/host/host.ts';
 import { buildRegistry } from '../../server/host/registry.ts';
 import { buildApp } from '../../server/http/app.ts';
-import { parseParams } from '../../server/readmodels/params.ts';
 import { Jobs } from '../../server/http/jobs.ts';
 import type { Import, Keeping } from '../../server/http/services.ts';
 import type { EventLog, Head } from '../../server/log/log.ts';
+import { parseParams } from '../../server/readmodels/params.ts';
 
 const pots = report({
   title: 'Pots on the shelf',
@@ -35,7 +35,11 @@ const shelf = definePlugin({
   },
   reports: {
     pots,
-    broken: report({ title: 'A report that fails', input: z.strictObject({}), run: async () => ({ sentence: '', rows: [], notes: [], figures: [] }) }),
+    broken: report({
+      title: 'A report that fails',
+      input: z.strictObject({}),
+      run: async () => ({ sentence: '', rows: [], notes: [], figures: [] }),
+    }),
   },
 });
 
@@ -55,7 +59,12 @@ export class SmallStudio {
       registry: this.registry,
       log: this.log as EventLog,
       people: {} as Host['people'],
-      settings: async () => ({ studio: 'Hollin Yard Pottery', zone: 'Europe/London', currency: 'GBP', yearStart: '01-01' }),
+      settings: async () => ({
+        studio: 'Hollin Yard Pottery',
+        zone: 'Europe/London',
+        currency: 'GBP',
+        yearStart: '01-01',
+      }),
       record: (order) => this.record(order),
       recordAll: async (orders) => {
         const outcomes: Outcome[] = [];
@@ -70,7 +79,12 @@ export class SmallStudio {
       },
       standing: async () => [{ plugin: 'shelf', checkpoint: this.entries.length }],
       forget: async (person, { id }) => {
-        if (person === 'nobody') return { outcome: 'refused', id, refusal: refuse('no-such-person', 'There is no such person.', 'person') };
+        if (person === 'nobody')
+          return {
+            outcome: 'refused',
+            id,
+            refusal: refuse('no-such-person', 'There is no such person.', 'person'),
+          };
         this.forgotten.push(person);
         return { outcome: 'unchanged', id };
       },
@@ -99,15 +113,41 @@ export class SmallStudio {
     return this.listeners.size;
   }
 
-  private async record({ id, command: name, input, who, device, happenedAt = '2026-05-01' }: Order): Promise<Outcome> {
+  private async record({
+    id,
+    command: name,
+    input,
+    who,
+    device,
+    happenedAt = '2026-05-01',
+  }: Order): Promise<Outcome> {
     if (this.trouble !== undefined) throw this.trouble;
-    if (name !== 'pot.put') return { outcome: 'refused', id, refusal: refuse('no-such-command', `There is no command “${name}” in this studio.`, 'command') };
+    if (name !== 'pot.put')
+      return {
+        outcome: 'refused',
+        id,
+        refusal: refuse('no-such-command', `There is no command “${name}” in this studio.`, 'command'),
+      };
     const { count, glaze } = input as Put;
-    if (count > 100) return { outcome: 'refused', id, refusal: { ...refuse('shelf-full', 'The shelf holds 100 pots at most.', 'count'), others: [] } };
+    if (count > 100)
+      return {
+        outcome: 'refused',
+        id,
+        refusal: { ...refuse('shelf-full', 'The shelf holds 100 pots at most.', 'count'), others: [] },
+      };
     const seq = this.entries.length + 1;
     this.entries.push({
-      seq, command: id, part: 0, name: 'pot.put', version: 1, happenedAt, recordedAt: '2026-05-01T09:15:00.000Z', who, device,
-      streams: ['pot:shelf'], data: { count, glaze },
+      seq,
+      command: id,
+      part: 0,
+      name: 'pot.put',
+      version: 1,
+      happenedAt,
+      recordedAt: '2026-05-01T09:15:00.000Z',
+      who,
+      device,
+      streams: ['pot:shelf'],
+      data: { count, glaze },
     });
     for (const listener of this.listeners) listener(this.head);
     return { outcome: 'recorded', id, first: seq, last: seq };
@@ -115,9 +155,20 @@ export class SmallStudio {
 
   private report(name: string, params: Readonly<Record<string, string>>) {
     if (name === 'pots') parseParams(pots as Report, params);
-    if (name === 'broken') throw Object.assign(new Error('The report shelf broken could not be worked out: no shelf.'), { name: 'ReportFailed' });
+    if (name === 'broken')
+      throw Object.assign(new Error('The report shelf broken could not be worked out: no shelf.'), {
+        name: 'ReportFailed',
+      });
     const rows = this.entries.map(({ data }) => ({ ...(data as Put) }));
-    return { report: name, from: params['as-at'] ?? null, to: null, sentence: 'What stands on the shelf.', rows, notes: [JSON.stringify(params)], figures: [] };
+    return {
+      report: name,
+      from: params['as-at'] ?? null,
+      to: null,
+      sentence: 'What stands on the shelf.',
+      rows,
+      notes: [JSON.stringify(params)],
+      figures: [],
+    };
   }
 }
 
@@ -132,7 +183,16 @@ export interface Made {
   post(path: string, body: unknown, headers?: Record<string, string>): Promise<Response>;
 }
 
-export function smallApp(changed: { imports?: Record<string, Import>; limit?: number; folder?: string; web?: string; backup?: Keeping['backup']; heartbeat?: number } = {}): Made {
+export function smallApp(
+  changed: {
+    imports?: Record<string, Import>;
+    limit?: number;
+    folder?: string;
+    web?: string;
+    backup?: Keeping['backup'];
+    heartbeat?: number;
+  } = {},
+): Made {
   const studio = new SmallStudio();
   const told: Error[] = [];
   const report = (error: Error) => void told.push(error);
@@ -154,11 +214,21 @@ export function smallApp(changed: { imports?: Record<string, Import>; limit?: nu
     },
   });
   const plain = async (path: string, init: RequestInit = {}) =>
-    app.request(path, { ...init, headers: { host: 'localhost:4280', ...(init.headers as Record<string, string>) } });
+    app.request(path, {
+      ...init,
+      headers: { host: 'localhost:4280', ...(init.headers as Record<string, string>) },
+    });
   const ask = (path: string, init: RequestInit = {}) =>
-    plain(path, { ...init, headers: { 'sec-fetch-site': 'same-origin', ...(init.headers as Record<string, string>) } });
+    plain(path, {
+      ...init,
+      headers: { 'sec-fetch-site': 'same-origin', ...(init.headers as Record<string, string>) },
+    });
   const post = (path: string, body: unknown, headers: Record<string, string> = {}) =>
-    ask(path, { method: 'POST', body: JSON.stringify(body), headers: { 'content-type': 'application/json', ...headers } });
+    ask(path, {
+      method: 'POST',
+      body: JSON.stringify(body),
+      headers: { 'content-type': 'application/json', ...headers },
+    });
   return { studio, jobs, told, plain, ask, post };
 }
 

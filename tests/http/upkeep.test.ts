@@ -1,7 +1,11 @@
 import { expect, test } from 'vitest';
 import { put, smallApp } from './small-studio.ts';
 
-const finished = async ({ ask, post, jobs }: ReturnType<typeof smallApp>, path: string, body: object = {}) => {
+const finished = async (
+  { ask, post, jobs }: ReturnType<typeof smallApp>,
+  path: string,
+  body: object = {},
+) => {
   const begun = await post(path, body);
   expect(begun.status).toBe(202);
   await jobs.idle();
@@ -11,7 +15,12 @@ const finished = async ({ ask, post, jobs }: ReturnType<typeof smallApp>, path: 
 test('the whole log is verified on request', async () => {
   const made = smallApp();
   await made.post('/api/commands', put(1));
-  expect(await finished(made, '/api/admin/verify')).toMatchObject({ state: 'done', done: 1, of: 1, result: { entries: 1 } });
+  expect(await finished(made, '/api/admin/verify')).toMatchObject({
+    state: 'done',
+    done: 1,
+    of: 1,
+    result: { entries: 1 },
+  });
 });
 
 test('one read model or all are built again', async () => {
@@ -25,14 +34,20 @@ test('one read model or all are built again', async () => {
 
 test('a backup names no folder of its own choosing', async () => {
   const made = smallApp({ backup: async () => ({ folder: '/data/backups/1', entries: 3 }) });
-  expect(await finished(made, '/api/admin/backup')).toMatchObject({ state: 'done', result: { folder: '/data/backups/1', entries: 3 } });
+  expect(await finished(made, '/api/admin/backup')).toMatchObject({
+    state: 'done',
+    result: { folder: '/data/backups/1', entries: 3 },
+  });
   expect((await made.post('/api/admin/backup', { folder: '/etc' })).status).toBe(400);
 });
 
 test('a person is forgotten, and one nobody knows is refused', async () => {
   const { post, studio } = smallApp();
   const { id } = put(1);
-  expect(await (await post('/api/admin/forget', { id, person: 'p-17' })).json()).toEqual({ outcome: 'unchanged', id });
+  expect(await (await post('/api/admin/forget', { id, person: 'p-17' })).json()).toEqual({
+    outcome: 'unchanged',
+    id,
+  });
   expect(studio.forgotten).toEqual(['p-17']);
   const unknown = await post('/api/admin/forget', { id, person: 'nobody' });
   expect(unknown.status).toBe(422);

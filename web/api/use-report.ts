@@ -23,7 +23,6 @@ export function useAddress<T>(address: string | undefined) {
   const [turn, next] = useState(0);
   const grown = recorded.value;
 
-  // biome-ignore lint/correctness/useExhaustiveDependencies: `grown` and `turn` are reasons to ask again
   useEffect(() => {
     if (!address) return;
     const stop = new AbortController();

@@ -1,15 +1,15 @@
-import { ErrorBoundary, LocationProvider, lazy, Route, Router, useLocation } from 'preact-iso';
 import { useEffect, useState } from 'preact/hooks';
+import { ErrorBoundary, LocationProvider, lazy, Route, Router, useLocation } from 'preact-iso';
 import { followLog } from '../api/fresh.ts';
 import { screenChanged } from '../api/orders.ts';
+import { Patterns } from '../look/patterns.tsx';
 import { shell } from '../words/shell.ts';
 import { said } from './announce.ts';
 import { Broken } from './broken.tsx';
 import { DoneLine } from './done.tsx';
+import { useHabits } from './habits.ts';
 import { NotFound } from './not-found.tsx';
 import { Head, Places } from './places.tsx';
-import { useHabits } from './habits.ts';
-import { Patterns } from '../look/patterns.tsx';
 
 const Today = lazy(() => import('../today/today.tsx'));
 const Ware = lazy(() => import('../ware/ware.tsx'));

@@ -1,6 +1,14 @@
 import type { Column } from '../../server/contract/figures.ts';
 import { figures } from '../words/figures.ts';
-import { countText, dayText, momentText, moneyText, monthText, numberText, rateText } from '../words/numbers.ts';
+import {
+  countText,
+  dayText,
+  momentText,
+  moneyText,
+  monthText,
+  numberText,
+  rateText,
+} from '../words/numbers.ts';
 import { faultNames, gradeNames, named, stageNames } from '../words/trade.ts';
 
 export type Row = Readonly<Record<string, unknown>>;
@@ -25,13 +33,17 @@ function plainText(value: string): string {
     : named(knownWords, value);
 }
 
+/** Rows without a price have no currency; the studio's own stands in. */
+const currencyOf = (row: Row): string | undefined =>
+  typeof row.currency === 'string' && row.currency !== '' ? row.currency : undefined;
+
 /** A value as it reads on the page. Rates are fractions, money is minor units of the row's `currency`. */
 export function cellText(kind: Kind, value: unknown, row: Row = {}): string {
   if (isMissing(value)) return '–';
   if (kind === 'count') return countText(Number(value));
   if (kind === 'number') return numberText(Number(value));
   if (kind === 'rate') return rateText(Number(value));
-  if (kind === 'money') return moneyText(Number(value), typeof row['currency'] === 'string' ? row['currency'] : undefined);
+  if (kind === 'money') return moneyText(Number(value), currencyOf(row));
   if (kind === 'day') return dayText(String(value));
   if (kind === 'moment') return momentText(String(value));
   if (kind === 'person') return personText(value);
@@ -52,8 +64,10 @@ export function Cell({ column, row, about }: Props) {
   const text = cellText(column.kind, row[column.field], row);
   const address = column.behind ? row[column.behind] : undefined;
   const shown = column.kind === 'mark' ? <span class="mark">{text}</span> : text;
-  if (typeof address !== 'string' || !address.startsWith('/') || isMissing(row[column.field])) return <>{shown}</>;
-  const label = about && isFigure(column.kind) ? `${text}: ${figures.behind(about, column.label)}` : undefined;
+  if (typeof address !== 'string' || !address.startsWith('/') || isMissing(row[column.field]))
+    return <>{shown}</>;
+  const label =
+    about && isFigure(column.kind) ? `${text}: ${figures.behind(about, column.label)}` : undefined;
   return (
     <a href={address} aria-label={label}>
       {shown}

@@ -15,7 +15,7 @@ interface Props {
 
 /** Rows of the figure's own kind; all when it names none. */
 export const rowsFor = (figure: Pick<AnyFigure, 'only'>, rows: readonly Row[]): readonly Row[] =>
-  figure.only === undefined ? rows : rows.filter((row) => row['kind'] === figure.only);
+  figure.only === undefined ? rows : rows.filter((row) => row.kind === figure.only);
 
 /** Draws any figure of any plugin; a report has no drawing of its own. */
 export function Figure({ figure, rows }: Props) {

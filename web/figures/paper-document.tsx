@@ -13,7 +13,13 @@ export function PaperDocument({ title, base64 }: { readonly title: string; reado
   if (!address) return null;
   return (
     <p>
-      <a class="button" href={address} target="_blank" rel="noreferrer" aria-label={`${figures.pdf}: ${title}`}>
+      <a
+        class="button"
+        href={address}
+        target="_blank"
+        rel="noreferrer"
+        aria-label={`${figures.pdf}: ${title}`}
+      >
         {figures.pdf}
       </a>
     </p>

@@ -19,7 +19,6 @@ export const Plan = ({ title, width, height, shapes }: Props) => (
   <figure class="plan">
     <svg viewBox={`0 0 ${width} ${height}`} role="img" aria-label={title}>
       {shapes.map((shape, n) => (
-        // biome-ignore lint/suspicious/noArrayIndexKey: shapes stand in a fixed order
         <path key={n} class={`plan-${shape.pen}`} d={shape.d}>
           <title>{shape.label}</title>
         </path>

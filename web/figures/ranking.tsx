@@ -16,7 +16,10 @@ interface Props {
 
 /** A dot with its interval as a bar, and the numbers beside it. Few pieces: a long bar and an open dot. */
 export function Ranking({ title, label, estimate, low, high, pieces, rows }: Props) {
-  const range = extent(rows.map((row) => Number(row[high] ?? row[estimate.field])), true);
+  const range = extent(
+    rows.map((row) => Number(row[high] ?? row[estimate.field])),
+    true,
+  );
   const marks = ticks(range.low, range.high, 4);
   const place = linear(marks[0]!, marks.at(-1)!, 1.5, 97);
   const percent = (value: unknown) => `${place(Number(value)).toFixed(2)}%`;
@@ -47,7 +50,6 @@ export function Ranking({ title, label, estimate, low, high, pieces, rows }: Pro
         </thead>
         <tbody>
           {rows.map((row, n) => (
-            // biome-ignore lint/suspicious/noArrayIndexKey: rows have no other name and keep no state
             <tr key={n}>
               <th scope="row">
                 <Cell column={named} row={row} />
@@ -69,8 +71,8 @@ export function Ranking({ title, label, estimate, low, high, pieces, rows }: Pro
               <td class="figure-text">
                 <Cell column={estimate} row={row} about={cellText('text', row[label], row)} />
                 <span class="soft small beside">
-                  {figures.interval(cellText(estimate.kind, row[low]), cellText(estimate.kind, row[high]))} {figures.of}{' '}
-                  {countText(Number(row[pieces]))}
+                  {figures.interval(cellText(estimate.kind, row[low]), cellText(estimate.kind, row[high]))}{' '}
+                  {figures.of} {countText(Number(row[pieces]))}
                 </span>
               </td>
             </tr>

@@ -30,7 +30,7 @@ const TOP = 14;
 const BOTTOM = 34;
 const DASHES = ['', '6 4', '2 3', '10 3 2 3'];
 
-const valueOf = (row: Row, field: string | undefined): number | undefined => {
+const numberIn = (row: Row, field: string | undefined): number | undefined => {
   const value = field === undefined ? undefined : row[field];
   return typeof value === 'number' && Number.isFinite(value) ? value : undefined;
 };
@@ -49,9 +49,14 @@ function along(x: Column, rows: readonly Row[], from: number, to: number): (row:
 
 export function Series({ title, x, lines, lower, upper, centre, out, rows }: Props) {
   const { element, width } = useWidth(640);
-  const values = rows.flatMap((row) => [...lines.map((line) => line.field), lower, upper].map((field) => valueOf(row, field)));
+  const values = rows.flatMap((row) =>
+    [...lines.map((line) => line.field), lower, upper].map((field) => numberIn(row, field)),
+  );
   const fromZero = lines.every((line) => line.kind !== 'number');
-  const range = extent(values.filter((value) => value !== undefined), fromZero);
+  const range = extent(
+    values.filter((value) => value !== undefined),
+    fromZero,
+  );
   const marks = ticks(range.low, range.high, 4);
   const yOf = linear(marks[0]!, marks.at(-1)!, HEIGHT - BOTTOM, TOP);
   const xOf = along(x, rows, LEFT, width - RIGHT);
@@ -59,14 +64,14 @@ export function Series({ title, x, lines, lower, upper, centre, out, rows }: Pro
   const path = (field: string | undefined) =>
     linePath(
       rows.map((row, n) => {
-        const value = valueOf(row, field);
+        const value = numberIn(row, field);
         return value === undefined ? undefined : [xOf(row, n), yOf(value)];
       }),
     );
   const every = Math.ceil(rows.length / Math.max(2, Math.floor((width - LEFT) / 90)));
   return (
     <div class="series" ref={element}>
-      {lines.length > 1 && <Key lines={lines} />}
+      {lines.length > 1 && <LineKey lines={lines} />}
       <svg width={width} height={HEIGHT} role="img" aria-label={title}>
         {marks.map((mark) => (
           <g key={mark}>
@@ -79,7 +84,6 @@ export function Series({ title, x, lines, lower, upper, centre, out, rows }: Pro
         {rows.map(
           (row, n) =>
             n % every === 0 && (
-              // biome-ignore lint/suspicious/noArrayIndexKey: rows have no other name and keep no state
               <text key={n} class="tick-text" x={xOf(row, n)} y={HEIGHT - 12} text-anchor="middle">
                 {cellText(x.kind, row[x.field], row)}
               </text>
@@ -88,13 +92,26 @@ export function Series({ title, x, lines, lower, upper, centre, out, rows }: Pro
         {[lower, upper].map((field) => field && <path key={field} class="pen limit" d={path(field)} />)}
         {centre && <path class="pen thin" d={path(centre)} />}
         {lines.map((line, n) => (
-          <path key={line.field} class="pen" d={path(line.field)} stroke-dasharray={DASHES[n % DASHES.length] || undefined} />
+          <path
+            key={line.field}
+            class="pen"
+            d={path(line.field)}
+            stroke-dasharray={DASHES[n % DASHES.length] || undefined}
+          />
         ))}
-        {lines.map((line) => rows.map((row, n) => <Point key={`${line.field} ${n}`} {...{ x, line, row, out }} cx={xOf(row, n)} yOf={yOf} />))}
+        {lines.map((line) =>
+          rows.map((row, n) => (
+            <Point key={`${line.field} ${n}`} {...{ x, line, row, out }} cx={xOf(row, n)} yOf={yOf} />
+          )),
+        )}
       </svg>
       <details class="no-paper">
         <summary>{figures.asTable}</summary>
-        <Table title={title} columns={[x, ...lines.map((line) => ({ ...line, behind: `${line.field}Behind` }))]} rows={rows} />
+        <Table
+          title={title}
+          columns={[x, ...lines.map((line) => ({ ...line, behind: `${line.field}Behind` }))]}
+          rows={rows}
+        />
       </details>
     </div>
   );
@@ -110,7 +127,7 @@ interface PointProps {
 }
 
 function Point({ x, line, row, out, cx, yOf }: PointProps) {
-  const value = valueOf(row, line.field);
+  const value = numberIn(row, line.field);
   if (value === undefined) return null;
   const isOut = out !== undefined && !!row[out];
   const text = `${cellText(x.kind, row[x.field], row)}: ${cellText(line.kind, value, row)}${isOut ? `, ${figures.out}` : ''}`;
@@ -124,12 +141,19 @@ function Point({ x, line, row, out, cx, yOf }: PointProps) {
   );
 }
 
-const Key = ({ lines }: { readonly lines: readonly Line[] }) => (
+const LineKey = ({ lines }: { readonly lines: readonly Line[] }) => (
   <ul class="key" aria-label={shell.key}>
     {lines.map((line, n) => (
       <li key={line.field}>
         <svg width="34" height="10" aria-hidden="true">
-          <line class="pen" x1="1" x2="33" y1="5" y2="5" stroke-dasharray={DASHES[n % DASHES.length] || undefined} />
+          <line
+            class="pen"
+            x1="1"
+            x2="33"
+            y1="5"
+            y2="5"
+            stroke-dasharray={DASHES[n % DASHES.length] || undefined}
+          />
         </svg>
         {line.label}
       </li>

@@ -26,7 +26,6 @@ export function Table({ title, columns, rows }: Props) {
         </thead>
         <tbody>
           {rows.map((row, n) => (
-            // biome-ignore lint/suspicious/noArrayIndexKey: rows have no other name and keep no state
             <tr key={n}>
               <th scope="row" class={classOf(head)}>
                 <Cell column={head} row={row} />

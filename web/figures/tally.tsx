@@ -17,10 +17,13 @@ const numberIn = (row: Row, field: string): number => Number(row[field] ?? 0) ||
 
 /** Parts of a whole, row by row: a bar as long as the row is large, and its numbers beside it. */
 export function Tally({ title, label, parts, rows }: Props) {
-  const widest = Math.max(0, ...rows.map((row) => parts.reduce((sum, part) => sum + numberIn(row, part.field), 0)));
+  const widest = Math.max(
+    0,
+    ...rows.map((row) => parts.reduce((sum, part) => sum + numberIn(row, part.field), 0)),
+  );
   const column: Column = { field: label, label: '', kind: 'text', behind: `${label}Behind` };
   return (
-    <table class="tally">
+    <table class={parts.length === 1 ? 'tally single' : 'tally'}>
       <caption class="unseen">{title}</caption>
       <thead>
         <tr>
@@ -37,7 +40,6 @@ export function Tally({ title, label, parts, rows }: Props) {
       </thead>
       <tbody>
         {rows.map((row, n) => (
-          // biome-ignore lint/suspicious/noArrayIndexKey: rows have no other name and keep no state
           <tr key={n}>
             <th scope="row">
               <Cell column={column} row={row} />
@@ -70,7 +72,6 @@ function Bar({ parts, widest }: { readonly parts: readonly number[]; readonly wi
       {partSpans(parts, widest).map(
         ({ from, to }, n) =>
           to > from && (
-            // biome-ignore lint/suspicious/noArrayIndexKey: the parts stand in a fixed order
             <rect key={n} class={inkOf(n)} x={percent(from)} y="3" width={percent(to - from)} height="16" />
           ),
       )}

@@ -6,7 +6,9 @@ export function useWidth(first: number) {
   const [width, setWidth] = useState(first);
   useEffect(() => {
     if (!element.current) return;
-    const watch = new ResizeObserver(([entry]) => setWidth(Math.max(260, Math.round(entry!.contentRect.width))));
+    const watch = new ResizeObserver(([entry]) =>
+      setWidth(Math.max(260, Math.round(entry!.contentRect.width))),
+    );
     watch.observe(element.current);
     return () => watch.disconnect();
   }, []);

@@ -5,10 +5,10 @@ import { nameText, type Paged, type WareRow } from '../api/studio.ts';
 import { useReport } from '../api/use-report.ts';
 import { TextField } from '../parts/field.tsx';
 import { Mark } from '../parts/mark.tsx';
+import { titleOf } from '../ware/ware-list.tsx';
 import { pack as words } from '../words/kilns.ts';
 import { sentenceCase } from '../words/numbers.ts';
 import { stageNames } from '../words/trade.ts';
-import { titleOf } from '../ware/ware-list.tsx';
 import type { Load } from './load.ts';
 
 /** Stages whose ware is looked for first. */
@@ -39,7 +39,13 @@ export function ChooseWare({ role, load, first, shelf, onToggle }: Props) {
     <section class="part">
       <h2>{words.choose}</h2>
       <p class="soft small">{words.chooseHint}</p>
-      <TextField label={words.find} type="search" value={words_} onValue={setWords} input={{ autocomplete: 'off', enterkeyhint: 'search' }} />
+      <TextField
+        label={words.find}
+        type="search"
+        value={words_}
+        onValue={setWords}
+        input={{ autocomplete: 'off', enterkeyhint: 'search' }}
+      />
       {usual.map((stage) => (
         <AtStage key={`${role} ${stage}`} stage={stage} {...shared} />
       ))}
@@ -57,7 +63,11 @@ interface AtStageProps extends Omit<Props, 'role'> {
 }
 
 function AtStage({ stage, q, load, first, shelf, onToggle }: AtStageProps) {
-  const asked = useReport<WareRow, Paged | undefined>('studio/ware', { stage, q: q || undefined, limit: '200' });
+  const asked = useReport<WareRow, Paged | undefined>('studio/ware', {
+    stage,
+    q: q || undefined,
+    limit: '200',
+  });
   const rows = (asked.answer?.rows ?? []).filter((row) => !row.inFiring);
   const put = useRef(false);
   const wanted = rows.find((row) => row.piece === first);
@@ -77,11 +87,20 @@ function AtStage({ stage, q, load, first, shelf, onToggle }: AtStageProps) {
           return (
             <li key={row.piece}>
               <label class="touch">
-                <input type="checkbox" checked={!!at} onChange={() => onToggle(row)} aria-label={words.put(`${row.mark ?? ''} ${titleOf(row)}`.trim(), at?.shelf ?? shelf)} />
+                <input
+                  type="checkbox"
+                  checked={!!at}
+                  onChange={() => onToggle(row)}
+                  aria-label={words.put(`${row.mark ?? ''} ${titleOf(row)}`.trim(), at?.shelf ?? shelf)}
+                />
                 <Mark mark={row.mark} />
                 <span class="what">
                   {titleOf(row)}
-                  <span class="small soft">{[row.clayName, row.glazeNames.join(', '), nameText(row.ownerName)].filter(Boolean).join(' · ')}</span>
+                  <span class="small soft">
+                    {[row.clayName, row.glazeNames.join(', '), nameText(row.ownerName)]
+                      .filter(Boolean)
+                      .join(' · ')}
+                  </span>
                 </span>
                 {at && <span class="at">{words.onShelf(at.shelf)}</span>}
               </label>

@@ -5,7 +5,7 @@ import type { FiringMore, PlaceRow } from '../api/studio.ts';
 import { useMaterials } from '../api/use-materials.ts';
 import { Caution } from '../parts/caution.tsx';
 import { blankFault, type FaultDraft, FaultFields, faultInput, isSharp } from '../parts/fault-fields.tsx';
-import { blankGrades, GradeFields, type GradeCounts, gradeInput, totalOf } from '../parts/grade-fields.tsx';
+import { blankGrades, type GradeCounts, GradeFields, gradeInput, totalOf } from '../parts/grade-fields.tsx';
 import { ProblemSaid } from '../parts/problem.tsx';
 import { draw as words } from '../words/kilns.ts';
 import { listText } from '../words/numbers.ts';
@@ -20,11 +20,19 @@ interface Props {
 }
 
 /** Faults first, then the grade: a lot's pieces are graded by counts and part by grade. */
-export function drawWishes(row: PlaceRow, firing: string, faults: readonly FaultDraft[], counts: GradeCounts): readonly Wish[] {
+export function drawWishes(
+  row: PlaceRow,
+  firing: string,
+  faults: readonly FaultDraft[],
+  counts: GradeCounts,
+): readonly Wish[] {
   const found = faults
     .filter((fault) => fault.kind)
     .map((fault) => ({ command: 'fault.find', input: { piece: row.piece, firing, ...faultInput(fault) } }));
-  const graded = totalOf(counts) > 0 ? [{ command: 'piece.grade', input: { ...gradeInput(row.piece, counts), firing } }] : [];
+  const graded =
+    totalOf(counts) > 0
+      ? [{ command: 'piece.grade', input: { ...gradeInput(row.piece, counts), firing } }]
+      : [];
   return [...found, ...graded];
 }
 
@@ -40,22 +48,27 @@ export function DrawFault({ firing, row, what, onSent, onBack }: Props) {
   const submit = async (event: Event) => {
     event.preventDefault();
     const named = faults.filter((fault) => fault.kind);
-    if (totalOf(counts) === 0 && (!bisque || named.length === 0)) return setMissing(bisque ? words.needFault : words.needGrade);
+    if (totalOf(counts) === 0 && (!bisque || named.length === 0))
+      return setMissing(bisque ? words.needFault : words.needGrade);
     setMissing(undefined);
     setBusy(true);
     const said = listText(named.map((fault) => materials.name('fault', fault.kind)));
-    const sentence = words.recorded(what, said, pieceWords.grades(counts.first, counts.second, counts.waster));
+    const sentence = words.recorded(
+      what,
+      said,
+      pieceWords.grades(counts.first, counts.second, counts.waster),
+    );
     const sent = await record(drawWishes(row, firing.firing, faults, counts), sentence);
     setBusy(false);
     setProblem(sent.problem && { problem: sent.problem, part: sent.recorded });
     if (!sent.problem) onSent();
   };
 
-  const set = (n: number) => (fault: FaultDraft) => setFaults(faults.map((each, at) => (at === n ? fault : each)));
+  const set = (n: number) => (fault: FaultDraft) =>
+    setFaults(faults.map((each, at) => (at === n ? fault : each)));
   return (
     <form onSubmit={submit}>
       {faults.map((fault, n) => (
-        // biome-ignore lint/suspicious/noArrayIndexKey: faults are only added at the end
         <section key={n} class="one-fault" aria-label={words.faultAt(n + 1)}>
           <FaultFields fault={fault} onFault={set(n)} of={row.count} />
           {faults.length > 1 && (

@@ -1,16 +1,16 @@
 import { useEffect, useRef, useState } from 'preact/hooks';
 import type { Problem } from '../api/client.ts';
-import { announce } from '../app/announce.ts';
 import { record } from '../api/orders.ts';
 import type { FiringMore, PlaceRow } from '../api/studio.ts';
 import { useMaterials } from '../api/use-materials.ts';
+import { announce } from '../app/announce.ts';
 import { Pot } from '../drawings/pot.tsx';
 import { Mark } from '../parts/mark.tsx';
 import { ProblemSaid } from '../parts/problem.tsx';
+import { layerText } from '../piece/glazed.tsx';
+import { titleOf } from '../ware/ware-list.tsx';
 import { draw as words } from '../words/kilns.ts';
 import { piece as pieceWords } from '../words/piece.ts';
-import { titleOf } from '../ware/ware-list.tsx';
-import { layerText } from '../piece/glazed.tsx';
 import { DrawFault } from './draw-fault.tsx';
 
 export interface DrawPieceProps {
@@ -90,10 +90,9 @@ function OnIt({ row }: { readonly row: PlaceRow }) {
       <Pot filled={zones} />
       <dl>
         {row.glazings.map((glazing, n) => (
-          // biome-ignore lint/suspicious/noArrayIndexKey: glazings stand in a fixed order
           <div key={n}>
             <dt>{glazing.zone ? materials.name('zone', glazing.zone) : pieceWords.zoneUnknown}</dt>
-            <dd>{glazing.layers.map((layer) => layerText(layer, layer.name)).join(' → ')}</dd>
+            <dd>{glazing.layers.map((layer) => layerText(layer, layer.name)).join(words.over)}</dd>
           </div>
         ))}
       </dl>

@@ -6,7 +6,7 @@ import { Shown } from '../parts/asked.tsx';
 import { Caution } from '../parts/caution.tsx';
 import { Empty } from '../parts/empty.tsx';
 import { caution } from '../words/caution.ts';
-import { draw as words, kilns } from '../words/kilns.ts';
+import { kilns, draw as words } from '../words/kilns.ts';
 import { DrawPiece } from './draw-piece.tsx';
 import { Finish } from './finish.tsx';
 import { useFiring } from './firing.tsx';
@@ -27,7 +27,9 @@ export default function Draw({ params }: { readonly params: { readonly firing: s
           more.firing?.state === 'ended' ? (
             <Drawing firing={more.firing} rows={rows} />
           ) : (
-            <Empty what={words.notYet}>{words.notEnded[(more.firing?.state ?? 'none') as keyof typeof words.notEnded]}</Empty>
+            <Empty what={words.notYet}>
+              {words.notEnded[(more.firing?.state ?? 'none') as keyof typeof words.notEnded]}
+            </Empty>
           )
         }
       </Shown>
@@ -46,13 +48,19 @@ function Drawing({ firing, rows }: DrawingProps) {
   /** Recorded a moment ago; the fresh answer is on its way. */
   const [sent, setSent] = useState<readonly string[]>([]);
   const [finishing, setFinishing] = useState(false);
-  // biome-ignore lint/correctness/useExhaustiveDependencies: a fresh answer is the reason
   useEffect(() => setSent([]), [rows]);
   const left = rows.filter((row) => toLookOver(row, passed));
   const current = left.find((row) => !sent.includes(row.piece));
   const pieces = left.reduce((sum, row) => sum + row.count, 0);
   if (finishing || (!current && sent.length === 0))
-    return <Finish firing={firing} rows={rows} left={pieces} onBack={finishing ? () => setFinishing(false) : undefined} />;
+    return (
+      <Finish
+        firing={firing}
+        rows={rows}
+        left={pieces}
+        onBack={finishing ? () => setFinishing(false) : undefined}
+      />
+    );
   return (
     <>
       <p class="first-line draw-left">

@@ -7,8 +7,8 @@ import { CONES } from '../materials/cones.ts';
 import { NoteField, SelectField } from '../parts/field.tsx';
 import { ProblemSaid } from '../parts/problem.tsx';
 import { useWhen } from '../parts/when.tsx';
-import { draw as words } from '../words/kilns.ts';
 import { textOf } from '../piece/move-form.tsx';
+import { draw as words } from '../words/kilns.ts';
 
 const BENDS = ['standing', 'leaning', 'down', 'flat'] as const;
 
@@ -32,9 +32,12 @@ export function Finish({ firing, rows, left, onBack }: Props) {
   const [note, setNote] = useState('');
   const [problem, setProblem] = useState<Problem>();
   const when = useWhen();
-  const shelves = [...new Set(rows.map((row) => row.shelf))].filter((shelf) => shelf !== null).sort((a, b) => a - b);
+  const shelves = [...new Set(rows.map((row) => row.shelf))]
+    .filter((shelf) => shelf !== null)
+    .sort((a, b) => a - b);
   const seen = (shelf: number): Seen => cones[shelf] ?? { cone: '', bend: 'down' };
-  const set = (shelf: number, change: Partial<Seen>) => setCones({ ...cones, [shelf]: { ...seen(shelf), ...change } });
+  const set = (shelf: number, change: Partial<Seen>) =>
+    setCones({ ...cones, [shelf]: { ...seen(shelf), ...change } });
 
   const submit = async (event: Event) => {
     event.preventDefault();

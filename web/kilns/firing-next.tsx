@@ -40,7 +40,10 @@ function useOrder(firing: Firing, happened: { readonly happenedAt?: string } = {
   const [busy, setBusy] = useState(false);
   const order = async (command: string, sentence: string, more: object = {}) => {
     setBusy(true);
-    const sent = await record([{ command, input: { firing: firing.firing, ...more }, ...happened }], sentence);
+    const sent = await record(
+      [{ command, input: { firing: firing.firing, ...more }, ...happened }],
+      sentence,
+    );
     setBusy(false);
     setProblem(sent.problem);
   };
@@ -56,7 +59,12 @@ function Packed({ firing }: { readonly firing: Firing }) {
       {when.field}
       {said}
       <p class="buttons">
-        <button type="button" class="main" disabled={busy} onClick={() => order('firing.light', words.lightDone)}>
+        <button
+          type="button"
+          class="main"
+          disabled={busy}
+          onClick={() => order('firing.light', words.lightDone)}
+        >
           {words.light}
         </button>
         <a class="button" href={`/kilns/pack?firing=${encodeURIComponent(firing.firing)}`}>
@@ -82,7 +90,14 @@ function Lit({ firing }: { readonly firing: Firing }) {
         void order('firing.end', words.endDone, degrees > 0 ? { top: degrees } : {});
       }}
     >
-      <TextField label={words.endTop} type="number" value={top} onValue={setTop} input={{ min: 0, max: 1500, inputMode: 'numeric' }} optional />
+      <TextField
+        label={words.endTop}
+        type="number"
+        value={top}
+        onValue={setTop}
+        input={{ min: 0, max: 1500, inputMode: 'numeric' }}
+        optional
+      />
       {when.field}
       {said}
       <p class="buttons">
@@ -103,7 +118,11 @@ function Abandon({ firing }: { readonly firing: Firing }) {
       <NoteField label={words.abandonWhy} value={why} onValue={setWhy} optional />
       {said}
       <p class="buttons">
-        <button type="button" disabled={busy} onClick={() => order('firing.abandon', words.abandonDone, why.trim() ? { why: why.trim() } : {})}>
+        <button
+          type="button"
+          disabled={busy}
+          onClick={() => order('firing.abandon', words.abandonDone, why.trim() ? { why: why.trim() } : {})}
+        >
           {words.abandon}
         </button>
       </p>

@@ -2,16 +2,16 @@ import './pack.css';
 import type { FiringMore, PlaceRow } from '../api/studio.ts';
 import { useReport } from '../api/use-report.ts';
 import { Page } from '../app/page.tsx';
+import { FaultMark } from '../drawings/fault-mark.tsx';
 import { Shown } from '../parts/asked.tsx';
 import { Empty } from '../parts/empty.tsx';
 import { Mark } from '../parts/mark.tsx';
 import { Story } from '../parts/story.tsx';
-import { FaultMark } from '../drawings/fault-mark.tsx';
-import { firing as words, kilns, pack } from '../words/kilns.ts';
+import { titleOf } from '../ware/ware-list.tsx';
+import { kilns, pack, firing as words } from '../words/kilns.ts';
 import { momentText, pieces } from '../words/numbers.ts';
 import { piece as pieceWords } from '../words/piece.ts';
 import { faultNames, furnitureNames, gradeNames, named, roleNames, zoneNames } from '../words/trade.ts';
-import { titleOf } from '../ware/ware-list.tsx';
 import { FiringNext } from './firing-next.tsx';
 import { KilnSide } from './kiln-side.tsx';
 import { byShelf } from './load.ts';
@@ -29,9 +29,7 @@ export default function Firing({ params }: { readonly params: { readonly firing:
         {({ rows, more }) =>
           more.firing ? (
             <>
-              <p class="lead">
-                {[words.states[more.firing.state], pieces(more.pieces ?? 0)].join(' · ')}
-              </p>
+              <p class="lead">{[words.states[more.firing.state], pieces(more.pieces ?? 0)].join(' · ')}</p>
               <FiringNext firing={more.firing} />
               <Facts firing={more.firing} />
               {more.graded && more.graded.first + more.graded.second + more.graded.waster > 0 && (
@@ -121,12 +119,16 @@ function PlaceLine({ row, drawn }: { readonly row: PlaceRow; readonly drawn: boo
           </a>
           <span>{grade}</span>
         </p>
-        <p class="small soft">{[row.clayName, glazes, row.position, under.length > 0 && words.on(under.join(', '))].filter(Boolean).join(' · ')}</p>
+        <p class="small soft">
+          {[row.clayName, glazes, row.position, under.length > 0 && words.on(under.join(', '))]
+            .filter(Boolean)
+            .join(' · ')}
+        </p>
         {row.faults.map((fault, n) => (
-          // biome-ignore lint/suspicious/noArrayIndexKey: faults stand in a fixed order
           <p key={n} class="small">
             <FaultMark kind={fault.kind} /> {named(faultNames, fault.kind)}
-            {fault.zone && `, ${named(zoneNames, fault.zone)}`} {row.count > 1 && pieceWords.onPieces(fault.count)}
+            {fault.zone && `, ${named(zoneNames, fault.zone)}`}{' '}
+            {row.count > 1 && pieceWords.onPieces(fault.count)}
           </p>
         ))}
       </div>

@@ -14,7 +14,10 @@ const SHELF = 44;
 const INSIDE = WIDTH - 40;
 
 /** Boxes on one shelf, side by side, wider for more pieces; together never wider than the shelf. */
-export function boxes(puts: readonly { readonly count: number }[], width: number): readonly { x: number; width: number }[] {
+export function boxes(
+  puts: readonly { readonly count: number }[],
+  width: number,
+): readonly { x: number; width: number }[] {
   const gap = 4;
   const wished = puts.map((put) => 14 + 5 * Math.min(put.count, 12));
   const sum = wished.reduce((total, w) => total + w + gap, 0);

@@ -15,7 +15,10 @@ const WAITING: readonly string[] = ['ended', 'lit', 'packed'];
 /** Firings by what they wait for. */
 export default function Kilns() {
   const { query } = useLocation();
-  const asked = useReport<FiringRow, Paged | undefined>('studio/firings', { after: query['after'], limit: '60' });
+  const asked = useReport<FiringRow, Paged | undefined>('studio/firings', {
+    after: query.after,
+    limit: '60',
+  });
   const materials = useMaterials();
   const noKilns = materials.known && materials.of('kiln').length === 0;
   return (
@@ -45,9 +48,9 @@ export default function Kilns() {
             {STATES.map((state) => (
               <Group key={state} state={state} rows={rows.filter((row) => row.state === state)} />
             ))}
-            {(more?.next || query['after']) && (
+            {(more?.next || query.after) && (
               <p class="buttons">
-                {query['after'] && (
+                {query.after && (
                   <a class="button" href="/kilns">
                     {words.newest}
                   </a>
@@ -66,7 +69,13 @@ export default function Kilns() {
   );
 }
 
-function Group({ state, rows }: { readonly state: (typeof STATES)[number]; readonly rows: readonly FiringRow[] }) {
+function Group({
+  state,
+  rows,
+}: {
+  readonly state: (typeof STATES)[number];
+  readonly rows: readonly FiringRow[];
+}) {
   if (rows.length === 0) return null;
   return (
     <section class="part">
@@ -74,7 +83,9 @@ function Group({ state, rows }: { readonly state: (typeof STATES)[number]; reado
       <ol class="ledger">
         {rows.map((row) => (
           <li key={row.firing} class={WAITING.includes(state) ? 'whole needs' : 'whole'}>
-            <div class="in-margin small">{shortDayText((row.drawnAt ?? row.endedAt ?? row.litAt ?? row.packedAt)!)}</div>
+            <div class="in-margin small">
+              {shortDayText((row.drawnAt ?? row.endedAt ?? row.litAt ?? row.packedAt)!)}
+            </div>
             <div class="line">
               <p class="first-line">
                 <a class="reach" href={`/kilns/${encodeURIComponent(row.firing)}`}>
@@ -82,7 +93,11 @@ function Group({ state, rows }: { readonly state: (typeof STATES)[number]; reado
                 </a>
                 <span>{pieces(row.pieces)}</span>
               </p>
-              <p class="small soft">{[row.kilnName, row.role && roleNames[row.role], row.scheduleName].filter(Boolean).join(' · ')}</p>
+              <p class="small soft">
+                {[row.kilnName, row.role && roleNames[row.role], row.scheduleName]
+                  .filter(Boolean)
+                  .join(' · ')}
+              </p>
             </div>
           </li>
         ))}

@@ -3,9 +3,9 @@ import { Several } from '../parts/choices.tsx';
 import { CountField } from '../parts/count-field.tsx';
 import { TextField } from '../parts/field.tsx';
 import { Mark } from '../parts/mark.tsx';
+import { titleOf } from '../ware/ware-list.tsx';
 import { pack as words } from '../words/kilns.ts';
 import { furnitureNames, named } from '../words/trade.ts';
-import { titleOf } from '../ware/ware-list.tsx';
 import { KilnSide } from './kiln-side.tsx';
 import { byShelf, change, type Load, type Put, piecesIn } from './load.ts';
 
@@ -32,7 +32,13 @@ export function LoadList({ load, onLoad, shelves }: Props) {
               <h3>{words.onShelf(shelf!)}</h3>
               <ul class="ledger">
                 {puts.map((put) => (
-                  <PlaceLine key={put.piece} put={put} shelves={shelves} onChange={(by) => onLoad(change(load, put.piece, by))} onOut={() => onLoad(load.filter((each) => each !== put))} />
+                  <PlaceLine
+                    key={put.piece}
+                    put={put}
+                    shelves={shelves}
+                    onChange={(by) => onLoad(change(load, put.piece, by))}
+                    onOut={() => onLoad(load.filter((each) => each !== put))}
+                  />
                 ))}
               </ul>
             </div>
@@ -51,7 +57,9 @@ interface LineProps {
 }
 
 function PlaceLine({ put, shelves, onChange, onOut }: LineProps) {
-  const said = [put.position, ...put.furniture.map((id) => named(furnitureNames, id))].filter(Boolean).join(', ');
+  const said = [put.position, ...put.furniture.map((id) => named(furnitureNames, id))]
+    .filter(Boolean)
+    .join(', ');
   return (
     <li>
       <div class="in-margin">
@@ -63,10 +71,35 @@ function PlaceLine({ put, shelves, onChange, onOut }: LineProps) {
         </p>
         <details>
           <summary>{words.change}</summary>
-          {put.of > 1 && <CountField label={words.count} value={put.count} onValue={(count) => onChange({ count })} min={1} max={put.of} />}
-          <CountField label={words.placeShelf} value={put.shelf} onValue={(shelf) => onChange({ shelf })} min={1} max={shelves} />
-          <TextField label={words.position} hint={words.positionHint} value={put.position} onValue={(position) => onChange({ position })} input={{ maxLength: 40 }} />
-          <Several legend={words.under} values={put.furniture} onValues={(furniture) => onChange({ furniture })} options={FURNITURE.map((value) => ({ value, label: named(furnitureNames, value) }))} />
+          {put.of > 1 && (
+            <CountField
+              label={words.count}
+              value={put.count}
+              onValue={(count) => onChange({ count })}
+              min={1}
+              max={put.of}
+            />
+          )}
+          <CountField
+            label={words.placeShelf}
+            value={put.shelf}
+            onValue={(shelf) => onChange({ shelf })}
+            min={1}
+            max={shelves}
+          />
+          <TextField
+            label={words.position}
+            hint={words.positionHint}
+            value={put.position}
+            onValue={(position) => onChange({ position })}
+            input={{ maxLength: 40 }}
+          />
+          <Several
+            legend={words.under}
+            values={put.furniture}
+            onValues={(furniture) => onChange({ furniture })}
+            options={FURNITURE.map((value) => ({ value, label: named(furnitureNames, value) }))}
+          />
           <p class="buttons">
             <button type="button" onClick={onOut}>
               {words.out}

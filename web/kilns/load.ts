@@ -32,12 +32,15 @@ export interface ShelfOf<P> {
 }
 
 /** From the top shelf down; what has no shelf comes last. */
-export function byShelf<P extends { readonly shelf: number | null }>(load: readonly P[]): readonly ShelfOf<P>[] {
+export function byShelf<P extends { readonly shelf: number | null }>(
+  load: readonly P[],
+): readonly ShelfOf<P>[] {
   const shelves = [...new Set(load.map((put) => put.shelf))].sort((a, b) => (a ?? 1e9) - (b ?? 1e9));
   return shelves.map((shelf) => ({ shelf, puts: load.filter((put) => put.shelf === shelf) }));
 }
 
-export const piecesIn = (load: readonly { readonly count: number }[]): number => load.reduce((sum, put) => sum + put.count, 0);
+export const piecesIn = (load: readonly { readonly count: number }[]): number =>
+  load.reduce((sum, put) => sum + put.count, 0);
 
 /** The places of `firing.pack`: a count only where part of a lot goes in. */
 export const placesOf = (load: Load) =>

@@ -31,9 +31,13 @@ const isRole = (text: string | undefined): text is FiringRole => FIRING_ROLES.in
 export default function Pack() {
   const { query, route } = useLocation();
   const materials = useMaterials();
-  const existing = useReport<PlaceRow, FiringMore>(query['firing'] && 'studio/firing', { firing: query['firing'] }).answer?.more.firing;
+  const existing = useReport<PlaceRow, FiringMore>(query.firing && 'studio/firing', {
+    firing: query.firing,
+  }).answer?.more.firing;
   const [made] = useState(() => newId());
-  const [choice, choose] = useState<{ kiln?: string; role?: FiringRole; schedule?: string; label?: string }>({});
+  const [choice, choose] = useState<{ kiln?: string; role?: FiringRole; schedule?: string; label?: string }>(
+    {},
+  );
   const [load, setLoad] = useState<Load>([]);
   const [shelf, setShelf] = useState(1);
   const [under, setUnder] = useState<readonly string[]>([]);
@@ -43,12 +47,16 @@ export default function Pack() {
 
   const kilnChoices = materials.of('kiln');
   const kiln = existing?.kiln ?? choice.kiln ?? (kilnChoices.length === 1 ? kilnChoices[0]!.value : '');
-  const role: FiringRole = existing?.role ?? choice.role ?? (isRole(query['role']) ? query['role'] : 'glaze');
+  const role: FiringRole = existing?.role ?? choice.role ?? (isRole(query.role) ? query.role : 'glaze');
   const schedule = existing?.schedule ?? choice.schedule ?? '';
   const kilnName = kiln ? materials.name('kiln', kiln) : '';
-  const firing = query['firing'] ?? made;
-  const schedules = materials.rows.filter((row) => row.kind === 'schedule' && (!row.facts['role'] || row.facts['role'] === role));
-  const shelves = Number(materials.rows.find((row) => row.kind === 'kiln' && row.id === kiln)?.facts['shelves'] ?? 40);
+  const firing = query.firing ?? made;
+  const schedules = materials.rows.filter(
+    (row) => row.kind === 'schedule' && (!row.facts.role || row.facts.role === role),
+  );
+  const shelves = Number(
+    materials.rows.find((row) => row.kind === 'kiln' && row.id === kiln)?.facts.shelves ?? 40,
+  );
 
   const submit = async (event: Event) => {
     event.preventDefault();
@@ -56,10 +64,15 @@ export default function Pack() {
     if (load.length === 0) return setMissing(words.missingPieces);
     setMissing(undefined);
     const day = shortDayText(when.happenedAt.happenedAt ?? today());
-    const label = existing?.label ?? (choice.label?.trim() || words.labelMade(roleNames[role], kilnName, day));
+    const label =
+      existing?.label ?? (choice.label?.trim() || words.labelMade(roleNames[role], kilnName, day));
     const input = { firing, label, kiln, role, ...(schedule ? { schedule } : {}), places: placesOf(load) };
     const where = `/kilns/${encodeURIComponent(firing)}`;
-    const sent = await record([{ command: 'firing.pack', input, ...when.happenedAt }], words.done(piecesIn(load), kilnName), where);
+    const sent = await record(
+      [{ command: 'firing.pack', input, ...when.happenedAt }],
+      words.done(piecesIn(load), kilnName),
+      where,
+    );
     setProblem(sent.problem);
     if (!sent.problem) route(where);
   };
@@ -79,7 +92,12 @@ export default function Pack() {
           <p class="lead">{existing.label ?? kilnName}</p>
         ) : (
           <>
-            <Choices legend={words.kiln} value={kiln} onValue={(value) => choose({ ...choice, kiln: value })} options={kilnChoices} />
+            <Choices
+              legend={words.kiln}
+              value={kiln}
+              onValue={(value) => choose({ ...choice, kiln: value })}
+              options={kilnChoices}
+            />
             <Choices
               legend={words.role}
               value={role}
@@ -97,15 +115,39 @@ export default function Pack() {
                 options={schedules.map((row) => ({ value: row.id, label: row.name }))}
                 none={words.scheduleNone}
               />
-              <TextField label={words.label} hint={words.labelHint} value={choice.label ?? ''} onValue={(label) => choose({ ...choice, label })} input={{ maxLength: 120, autocomplete: 'off' }} />
+              <TextField
+                label={words.label}
+                hint={words.labelHint}
+                value={choice.label ?? ''}
+                onValue={(label) => choose({ ...choice, label })}
+                input={{ maxLength: 120, autocomplete: 'off' }}
+              />
             </div>
           </>
         )}
         <div class="pack-shelf">
-          <CountField label={words.shelf} hint={words.shelfHint} value={shelf} onValue={setShelf} min={1} max={shelves} />
-          <Several legend={words.furniture} values={under} onValues={setUnder} options={FURNITURE.map((value) => ({ value, label: named(furnitureNames, value) }))} />
+          <CountField
+            label={words.shelf}
+            hint={words.shelfHint}
+            value={shelf}
+            onValue={setShelf}
+            min={1}
+            max={shelves}
+          />
+          <Several
+            legend={words.furniture}
+            values={under}
+            onValues={setUnder}
+            options={FURNITURE.map((value) => ({ value, label: named(furnitureNames, value) }))}
+          />
         </div>
-        <ChooseWare role={role} load={load} first={query['piece']} onToggle={(row) => setLoad(toggle(load, row, shelf, under))} shelf={shelf} />
+        <ChooseWare
+          role={role}
+          load={load}
+          first={query.piece}
+          onToggle={(row) => setLoad(toggle(load, row, shelf, under))}
+          shelf={shelf}
+        />
         <LoadList load={load} onLoad={setLoad} shelves={shelves} />
         {load.some((put) => RAW.includes(put.stage)) && <Caution lines={[words.damp]} />}
         {when.field}

@@ -8,7 +8,7 @@ import { ProblemSaid } from '../parts/problem.tsx';
 import { Strike } from '../parts/strike.tsx';
 import '../parts/story.css';
 import { entryNames, log as words } from '../words/log.ts';
-import { countText, momentText } from '../words/numbers.ts';
+import { countText, dayText, momentText } from '../words/numbers.ts';
 import { shell } from '../words/shell.ts';
 import { say } from './say.ts';
 
@@ -36,10 +36,13 @@ const struckSeqs = (entry: Entry): readonly number[] => {
 export default function Log() {
   const { query } = useLocation();
   const head = useAddress<LogPage>('/api/log?limit=1').answer?.head.count;
-  const before = Math.min(Number(query['before'] ?? Number.POSITIVE_INFINITY), (head ?? 0) + 1);
+  const before = Math.min(Number(query.before ?? Number.POSITIVE_INFINITY), (head ?? 0) + 1);
   const after = Math.max(0, before - 1 - PAGE);
   /* Strikes stand later than what they strike, so all later entries of the page's reach are asked too. */
-  const address = head === undefined ? undefined : `/api/log?${queryOf({ after: String(after), limit: String(Math.min(1000, (head ?? 0) - after || 1)) })}`;
+  const address =
+    head === undefined
+      ? undefined
+      : `/api/log?${queryOf({ after: String(after), limit: String(Math.min(1000, (head ?? 0) - after || 1)) })}`;
   const page = useAddress<LogPage>(address);
   const entries = (page.answer?.entries ?? []).filter((entry) => entry.seq < before).toReversed();
   const struck = strikesIn(page.answer?.entries ?? []);
@@ -61,9 +64,9 @@ export default function Log() {
           ))}
         </ol>
       )}
-      {head !== undefined && (after > 0 || query['before']) && (
+      {head !== undefined && (after > 0 || query.before) && (
         <p class="buttons">
-          {query['before'] && (
+          {query.before && (
             <a class="button" href="/log">
               {words.newest}
             </a>
@@ -91,7 +94,9 @@ function Line({ entry, struckBy }: { readonly entry: Entry; readonly struckBy: n
           <strong>{strikes ? words.strikes(strikes) : name}</strong> {say(entry)}
         </p>
         <p class="small soft">
-          {words.happened} {momentText(entry.happenedAt)} · {words.recorded} {momentText(entry.recordedAt)}
+          {momentText(entry.happenedAt)}
+          {dayText(entry.happenedAt) !== dayText(entry.recordedAt) &&
+            ` · ${words.recorded} ${momentText(entry.recordedAt)}`}
         </p>
         {struckBy !== undefined && <p class="small">{words.struckBy(struckBy)}</p>}
         {to && (

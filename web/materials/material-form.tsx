@@ -20,14 +20,27 @@ interface Props {
   readonly onDone?: () => void;
 }
 
-const ADD: Readonly<Record<MaterialKind, string>> = { clay: 'clay.add', glaze: 'glaze.add', schedule: 'schedule.write', kiln: 'kiln.add' };
-const CHANGE: Readonly<Record<MaterialKind, string>> = { clay: 'clay.change', glaze: 'glaze.change', schedule: 'schedule.write', kiln: 'kiln.change' };
+const ADD: Readonly<Record<MaterialKind, string>> = {
+  clay: 'clay.add',
+  glaze: 'glaze.add',
+  schedule: 'schedule.write',
+  kiln: 'kiln.add',
+};
+const CHANGE: Readonly<Record<MaterialKind, string>> = {
+  clay: 'clay.change',
+  glaze: 'glaze.change',
+  schedule: 'schedule.write',
+  kiln: 'kiln.change',
+};
 
 export function MaterialForm({ kind, id, first = blank, onDone }: Props) {
   const [draft, setDraft] = useState(first);
   const [problem, setProblem] = useState<Problem>();
   const [missing, setMissing] = useState(false);
-  const set = <K extends keyof Draft>(name: K) => (value: Draft[K]) => setDraft((before) => ({ ...before, [name]: value }));
+  const set =
+    <K extends keyof Draft>(name: K) =>
+    (value: Draft[K]) =>
+      setDraft((before) => ({ ...before, [name]: value }));
   const submit = async (event: Event) => {
     event.preventDefault();
     setMissing(!draft.name.trim());
@@ -42,7 +55,13 @@ export function MaterialForm({ kind, id, first = blank, onDone }: Props) {
   };
   return (
     <form onSubmit={submit}>
-      <TextField label={words.name} wrong={missing ? words.missing : undefined} value={draft.name} onValue={set('name')} input={{ maxLength: 120, autocomplete: 'off' }} />
+      <TextField
+        label={words.name}
+        wrong={missing ? words.missing : undefined}
+        value={draft.name}
+        onValue={set('name')}
+        input={{ maxLength: 120, autocomplete: 'off' }}
+      />
       <OwnFields kind={kind} draft={draft} set={set} />
       <NoteField label={words.note} hint={move.noteHint} value={draft.note} onValue={set('note')} optional />
       {problem && <ProblemSaid problem={problem} />}
@@ -58,12 +77,33 @@ export function MaterialForm({ kind, id, first = blank, onDone }: Props) {
 type Set = <K extends keyof Draft>(name: K) => (value: Draft[K]) => void;
 const cones = CONES.map((cone) => ({ value: cone, label: cone }));
 
-function OwnFields({ kind, draft, set }: { readonly kind: MaterialKind; readonly draft: Draft; readonly set: Set }) {
+function OwnFields({
+  kind,
+  draft,
+  set,
+}: {
+  readonly kind: MaterialKind;
+  readonly draft: Draft;
+  readonly set: Set;
+}) {
   const number = (name: 'width' | 'depth' | 'height' | 'shelves' | 'power' | 'shrinkage') => (
-    <TextField label={words[name]} type="number" value={draft[name]} onValue={set(name)} input={{ min: 0, step: 'any', inputMode: 'decimal' }} optional />
+    <TextField
+      label={words[name]}
+      type="number"
+      value={draft[name]}
+      onValue={set(name)}
+      input={{ min: 0, step: 'any', inputMode: 'decimal' }}
+      optional
+    />
   );
   const cone = (name: 'cone' | 'coneLow' | 'coneHigh') => (
-    <SelectField label={words[name]} value={draft[name]} onValue={set(name)} options={cones} none={words.coneNone} />
+    <SelectField
+      label={words[name]}
+      value={draft[name]}
+      onValue={set(name)}
+      options={cones}
+      none={words.coneNone}
+    />
   );
   if (kind === 'clay')
     return (
@@ -115,7 +155,15 @@ function OwnFields({ kind, draft, set }: { readonly kind: MaterialKind; readonly
   );
 }
 
-const Tick = ({ label, value, onValue }: { label: string; value: boolean; onValue: (value: boolean) => void }) => (
+const Tick = ({
+  label,
+  value,
+  onValue,
+}: {
+  label: string;
+  value: boolean;
+  onValue: (value: boolean) => void;
+}) => (
   <label class="tick">
     <input type="checkbox" checked={value} onChange={(event) => onValue(event.currentTarget.checked)} />
     {label}

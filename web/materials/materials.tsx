@@ -8,8 +8,8 @@ import { Choices } from '../parts/choices.tsx';
 import { TextField } from '../parts/field.tsx';
 import { ProblemSaid } from '../parts/problem.tsx';
 import { materials as words } from '../words/materials.ts';
-import { roleNames } from '../words/trade.ts';
 import { shell } from '../words/shell.ts';
+import { roleNames } from '../words/trade.ts';
 import { draftOf } from './draft.ts';
 import { MaterialForm } from './material-form.tsx';
 
@@ -22,7 +22,10 @@ export default function Materials() {
     <Page title={words.title}>
       <p class="lead">{words.lead}</p>
       {!known.known && <p class="waiting">{shell.waiting}</p>}
-      {known.known && KINDS.map((kind) => <Kind key={kind} kind={kind} rows={known.rows.filter((row) => row.kind === kind)} />)}
+      {known.known &&
+        KINDS.map((kind) => (
+          <Kind key={kind} kind={kind} rows={known.rows.filter((row) => row.kind === kind)} />
+        ))}
       {known.known && <Words known={known} />}
     </Page>
   );
@@ -52,17 +55,17 @@ function Kind({ kind, rows }: { readonly kind: MaterialKind; readonly rows: read
 /** What is known of it, in a few words. */
 export function factsText(row: MaterialRow): string {
   const { facts } = row;
-  const size = [facts['width'], facts['depth'], facts['height']].filter((n) => typeof n === 'number');
-  const range = [facts['coneLow'], facts['coneHigh']].filter(Boolean);
+  const size = [facts.width, facts.depth, facts.height].filter((n) => typeof n === 'number');
+  const range = [facts.coneLow, facts.coneHigh].filter(Boolean);
   return [
-    facts['role'] && roleNames[facts['role'] as keyof typeof roleNames],
-    facts['cone'] && `${words.cone.toLowerCase()} ${facts['cone']}`,
+    facts.role && roleNames[facts.role as keyof typeof roleNames],
+    facts.cone && `${words.cone.toLowerCase()} ${facts.cone}`,
     range.length > 0 && `${words.cone.toLowerCase()} ${range.join('–')}`,
-    facts['shape'] && words.shapes[facts['shape'] as keyof typeof words.shapes],
+    facts.shape && words.shapes[facts.shape as keyof typeof words.shapes],
     size.length > 0 && `${size.join(' × ')} mm`,
-    facts['power'] && `${facts['power']} kW`,
-    facts['costly'] && words.costly.toLowerCase(),
-    facts['fluid'] && words.fluidShort,
+    facts.power && `${facts.power} kW`,
+    facts.costly && words.costly.toLowerCase(),
+    facts.fluid && words.fluidShort,
     row.version > 1 && words.version(row.version),
   ]
     .filter(Boolean)
@@ -76,14 +79,20 @@ function MaterialLine({ row }: { readonly row: MaterialRow }) {
       <div class="line">
         <p class="first-line">
           <strong>{row.name}</strong>
-          <a class="reach-line" href={`/ware?${row.kind}=${encodeURIComponent(row.id)}`} aria-label={`${words.wareOf}: ${row.name}`}>
+          <a
+            class="reach-line"
+            href={`/ware?${row.kind}=${encodeURIComponent(row.id)}`}
+            aria-label={`${words.wareOf}: ${row.name}`}
+          >
             {words.wareOf}
           </a>
         </p>
         <p class="small soft">{factsText(row)}</p>
         <details class="no-paper" open={open} onToggle={(event) => setOpen(event.currentTarget.open)}>
           <summary>{words.change}</summary>
-          {open && <MaterialForm kind={row.kind} id={row.id} first={draftOf(row)} onDone={() => setOpen(false)} />}
+          {open && (
+            <MaterialForm kind={row.kind} id={row.id} first={draftOf(row)} onDone={() => setOpen(false)} />
+          )}
         </details>
       </div>
     </li>
@@ -96,10 +105,15 @@ function Words({ known }: { readonly known: Known }) {
   const [kind, setKind] = useState<WordKind>('fault');
   const [name, setName] = useState('');
   const [problem, setProblem] = useState<Problem>();
-  const own = WORD_KINDS.flatMap((each) => (known.words?.[each] ?? []).filter((word) => word.own).map((word) => ({ ...word, kind: each })));
+  const own = WORD_KINDS.flatMap((each) =>
+    (known.words?.[each] ?? []).filter((word) => word.own).map((word) => ({ ...word, kind: each })),
+  );
   const submit = async (event: Event) => {
     event.preventDefault();
-    const sent = await record([{ command: 'word.add', input: { kind, name: name.trim() } }], words.added(name.trim()));
+    const sent = await record(
+      [{ command: 'word.add', input: { kind, name: name.trim() } }],
+      words.added(name.trim()),
+    );
     setProblem(sent.problem);
     if (!sent.problem) setName('');
   };
@@ -122,8 +136,18 @@ function Words({ known }: { readonly known: Known }) {
       <details class="no-paper">
         <summary>{words.words.add}</summary>
         <form onSubmit={submit}>
-          <Choices legend={words.kind} value={kind} onValue={(value) => setKind(value as WordKind)} options={WORD_KINDS.map((value) => ({ value, label: words.kinds[value] }))} />
-          <TextField label={words.name} value={name} onValue={setName} input={{ maxLength: 120, required: true, autocomplete: 'off' }} />
+          <Choices
+            legend={words.kind}
+            value={kind}
+            onValue={(value) => setKind(value as WordKind)}
+            options={WORD_KINDS.map((value) => ({ value, label: words.kinds[value] }))}
+          />
+          <TextField
+            label={words.name}
+            value={name}
+            onValue={setName}
+            input={{ maxLength: 120, required: true, autocomplete: 'off' }}
+          />
           {problem && <ProblemSaid problem={problem} />}
           <p class="buttons">
             <button type="submit" class="main">

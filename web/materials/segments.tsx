@@ -9,21 +9,30 @@ interface Props {
 
 /** Steps of a schedule: how fast, to where, and how long it is held. */
 export function Segments({ segments, onSegments }: Props) {
-  const set = (n: number, change: Partial<SegmentDraft>) => onSegments(segments.map((each, at) => (at === n ? { ...each, ...change } : each)));
+  const set = (n: number, change: Partial<SegmentDraft>) =>
+    onSegments(segments.map((each, at) => (at === n ? { ...each, ...change } : each)));
   const field = (n: number, name: keyof SegmentDraft) => (
-    <TextField label={words[name]} type="number" value={segments[n]![name]} onValue={(value) => set(n, { [name]: value })} input={{ step: 'any', inputMode: 'decimal' }} />
+    <TextField
+      label={words[name]}
+      type="number"
+      value={segments[n]![name]}
+      onValue={(value) => set(n, { [name]: value })}
+      input={{ step: 'any', inputMode: 'decimal' }}
+    />
   );
   return (
     <fieldset>
       <legend>{words.title}</legend>
       <p class="hint">{words.hint}</p>
       {segments.map((_, n) => (
-        // biome-ignore lint/suspicious/noArrayIndexKey: steps stand in a fixed order
-        <div key={n} class="side-by-side" role="group" aria-label={words.step(n + 1)}>
-          {field(n, 'rate')}
-          {field(n, 'target')}
-          {field(n, 'hold')}
-        </div>
+        <fieldset key={n}>
+          <legend class="unseen">{words.step(n + 1)}</legend>
+          <div class="side-by-side">
+            {field(n, 'rate')}
+            {field(n, 'target')}
+            {field(n, 'hold')}
+          </div>
+        </fieldset>
       ))}
       <p class="buttons">
         <button type="button" onClick={() => onSegments([...segments, { rate: '', target: '', hold: '0' }])}>

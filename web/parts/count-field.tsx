@@ -18,7 +18,12 @@ export function CountField({ label, hint, wrong, value, onValue, min = 0, max = 
     <Field label={label} hint={hint} wrong={wrong}>
       {(attributes) => (
         <div class="count">
-          <button type="button" aria-label={words.fewer(label)} disabled={value <= min} onClick={() => onValue(within(value - 1))}>
+          <button
+            type="button"
+            aria-label={words.fewer(label)}
+            disabled={value <= min}
+            onClick={() => onValue(within(value - 1))}
+          >
             −
           </button>
           <input
@@ -33,7 +38,12 @@ export function CountField({ label, hint, wrong, value, onValue, min = 0, max = 
               if (Number.isInteger(typed)) onValue(within(typed));
             }}
           />
-          <button type="button" aria-label={words.more(label)} disabled={value >= max} onClick={() => onValue(within(value + 1))}>
+          <button
+            type="button"
+            aria-label={words.more(label)}
+            disabled={value >= max}
+            onClick={() => onValue(within(value + 1))}
+          >
             +
           </button>
         </div>

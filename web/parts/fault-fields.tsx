@@ -42,8 +42,14 @@ interface Props {
 export function FaultFields({ fault, onFault, of }: Props) {
   const materials = useMaterials();
   const name = useId();
-  const set = <K extends keyof FaultDraft>(field: K) => (value: FaultDraft[K]) => onFault({ ...fault, [field]: value });
-  const severities = (['slight', 'plain', 'bad'] as const).map((value) => ({ value, label: words.fault[value] }));
+  const set =
+    <K extends keyof FaultDraft>(field: K) =>
+    (value: FaultDraft[K]) =>
+      onFault({ ...fault, [field]: value });
+  const severities = (['slight', 'plain', 'bad'] as const).map((value) => ({
+    value,
+    label: words.fault[value],
+  }));
   return (
     <>
       <fieldset>
@@ -65,8 +71,15 @@ export function FaultFields({ fault, onFault, of }: Props) {
         </div>
       </fieldset>
       <ZonePick legend={words.zone} zone={fault.zone} onZone={set('zone')} none={words.zoneNone} />
-      {of > 1 && <CountField label={words.some} value={fault.count} onValue={set('count')} min={1} max={of} />}
-      <Choices legend={words.fault.severity} value={fault.severity} onValue={set('severity')} options={severities} />
+      {of > 1 && (
+        <CountField label={words.some} value={fault.count} onValue={set('count')} min={1} max={of} />
+      )}
+      <Choices
+        legend={words.fault.severity}
+        value={fault.severity}
+        onValue={set('severity')}
+        options={severities}
+      />
       <TextField
         label={words.fault.size}
         type="number"

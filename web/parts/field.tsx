@@ -12,7 +12,9 @@ interface FieldProps {
 type Attributes = { id: string; 'aria-describedby'?: string; 'aria-invalid'?: 'true' };
 
 /** A label, what it is about, and what is wrong with it, tied to the control for a screen reader. */
-export function Field(props: FieldProps & { readonly children: (attributes: Attributes) => ComponentChildren }) {
+export function Field(
+  props: FieldProps & { readonly children: (attributes: Attributes) => ComponentChildren },
+) {
   const id = useId();
   const described = [props.hint && `${id}-hint`, props.wrong && `${id}-wrong`].filter(Boolean).join(' ');
   return (
@@ -49,7 +51,11 @@ interface TextProps extends FieldProps {
 
 export function TextField({ value, onValue, type = 'text', input, ...field }: TextProps) {
   const onInput = (event: Event) => onValue((event.currentTarget as HTMLInputElement).value);
-  return <Field {...field}>{(attributes) => <input {...({ ...input, ...attributes, type, value, onInput } as object)} />}</Field>;
+  return (
+    <Field {...field}>
+      {(attributes) => <input {...({ ...input, ...attributes, type, value, onInput } as object)} />}
+    </Field>
+  );
 }
 
 export interface Option {
@@ -80,10 +86,19 @@ export const SelectField = ({ value, onValue, options, none, ...field }: SelectP
   </Field>
 );
 
-export const NoteField = ({ value, onValue, ...field }: FieldProps & { value: string; onValue: (value: string) => void }) => (
+export const NoteField = ({
+  value,
+  onValue,
+  ...field
+}: FieldProps & { value: string; onValue: (value: string) => void }) => (
   <Field {...field}>
     {(attributes) => (
-      <textarea {...attributes} rows={2} value={value} onInput={(event) => onValue(event.currentTarget.value)} />
+      <textarea
+        {...attributes}
+        rows={2}
+        value={value}
+        onInput={(event) => onValue(event.currentTarget.value)}
+      />
     )}
   </Field>
 );

@@ -20,7 +20,11 @@ interface Props {
   readonly of: number;
 }
 
-const LABELS: Readonly<Record<Grade, string>> = { first: words.grade.firsts, second: words.grade.seconds, waster: words.grade.wasters };
+const LABELS: Readonly<Record<Grade, string>> = {
+  first: words.grade.firsts,
+  second: words.grade.seconds,
+  waster: words.grade.wasters,
+};
 const GRADES: readonly Grade[] = ['first', 'second', 'waster'];
 
 /** One grade for a single piece; for a lot, how many of each. No count can go past what is there. */

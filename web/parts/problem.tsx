@@ -12,9 +12,17 @@ interface Said {
 export function say(problem: Problem, reading: boolean, part: boolean): Said {
   const kept = reading ? problems.readKept : part ? problems.partKept : problems.refusedKept;
   if (problem.status === 0)
-    return { what: problems.notReached, kept: reading ? kept : problems.notReachedKept, doNext: problems.notReachedDo };
+    return {
+      what: problems.notReached,
+      kept: reading ? kept : problems.notReachedKept,
+      doNext: problems.notReachedDo,
+    };
   if (problem.status >= 500)
-    return { what: problem.sentence || problems.server, kept: problems.serverKept, doNext: problems.serverDo };
+    return {
+      what: problem.sentence || problems.server,
+      kept: problems.serverKept,
+      doNext: problems.serverDo,
+    };
   if (problem.status === 404 && !problem.sentence) return { what: problems.notThere, kept: '' };
   return { what: problem.sentence || problems.server, kept };
 }

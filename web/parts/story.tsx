@@ -12,7 +12,11 @@ interface Props {
 export const Story = ({ lines }: Props) => (
   <ol class="ledger story">
     {lines.map((line, n) => (
-      <Told key={line.seq} line={line} newYear={n > 0 && yearOf(lines[n - 1]!.happenedAt) !== yearOf(line.happenedAt)} />
+      <Told
+        key={line.seq}
+        line={line}
+        newYear={n > 0 && yearOf(lines[n - 1]!.happenedAt) !== yearOf(line.happenedAt)}
+      />
     ))}
   </ol>
 );

@@ -1,5 +1,5 @@
 import { useState } from 'preact/hooks';
-import { record, type Resting, type Sent } from '../api/orders.ts';
+import { type Resting, record, type Sent } from '../api/orders.ts';
 import { momentText } from '../words/numbers.ts';
 import { piece as words } from '../words/piece.ts';
 import { NoteField } from './field.tsx';
@@ -13,7 +13,11 @@ export function Strike({ seq }: { readonly seq: number }) {
   const others = sent?.others ?? [];
   const strike = async (withResting: boolean) => {
     setBusy(true);
-    const input = { seqs: [seq], ...(why.trim() ? { why: why.trim() } : {}), ...(withResting ? { withResting } : {}) };
+    const input = {
+      seqs: [seq],
+      ...(why.trim() ? { why: why.trim() } : {}),
+      ...(withResting ? { withResting } : {}),
+    };
     setSent(await record([{ command: 'entry.strike', input }], words.struckDone));
     setBusy(false);
   };

@@ -12,7 +12,14 @@ export function useWhen() {
   const field = (
     <details>
       <summary>{day ? words.on(day) : words.now}</summary>
-      <TextField label={words.day} hint={words.hint} type="date" value={day} onValue={setDay} input={{ max: today() }} />
+      <TextField
+        label={words.day}
+        hint={words.hint}
+        type="date"
+        value={day}
+        onValue={setDay}
+        input={{ max: today() }}
+      />
     </details>
   );
   return { field, happenedAt: day ? { happenedAt: day } : {} };

@@ -28,7 +28,13 @@ export function ZonePick({ legend, hint, zone, onZone, filled = [], none }: Prop
         <div class="choices">
           {zones.map((option) => (
             <label key={option.value}>
-              <input type="radio" name={name} value={option.value} checked={zone === option.value} onChange={() => onZone(option.value)} />
+              <input
+                type="radio"
+                name={name}
+                value={option.value}
+                checked={zone === option.value}
+                onChange={() => onZone(option.value)}
+              />
               {option.label}
             </label>
           ))}

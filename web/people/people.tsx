@@ -45,13 +45,23 @@ function AddPerson() {
     event.preventDefault();
     setMissing(!name.trim());
     if (!name.trim()) return;
-    const sent = await record([{ command: 'person.add', input: { person: newId(), name: name.trim() } }], words.added);
+    const sent = await record(
+      [{ command: 'person.add', input: { person: newId(), name: name.trim() } }],
+      words.added,
+    );
     setProblem(sent.problem);
     if (!sent.problem) setName('');
   };
   return (
     <form class="no-paper" onSubmit={submit}>
-      <TextField label={words.name} hint={words.nameHint} wrong={missing ? words.missing : undefined} value={name} onValue={setName} input={{ maxLength: 200, autocomplete: 'off' }} />
+      <TextField
+        label={words.name}
+        hint={words.nameHint}
+        wrong={missing ? words.missing : undefined}
+        value={name}
+        onValue={setName}
+        input={{ maxLength: 200, autocomplete: 'off' }}
+      />
       {problem && <ProblemSaid problem={problem} />}
       <p class="buttons">
         <button type="submit" class="main">
@@ -65,7 +75,11 @@ function AddPerson() {
 function PersonLine({ row }: { readonly row: PersonRow }) {
   const [problem, setProblem] = useState<Problem>();
   const name = row.forgotten ? words.forgotten : (nameText(row.name) ?? words.forgotten);
-  const roles = row.roles.split(',').filter(Boolean).map((role) => named(ownerNames, role)).join(', ');
+  const roles = row.roles
+    .split(',')
+    .filter(Boolean)
+    .map((role) => named(ownerNames, role))
+    .join(', ');
   const erase = async () => {
     setProblem((await forget(row.person, words.forgotDone)).problem);
   };
@@ -74,7 +88,11 @@ function PersonLine({ row }: { readonly row: PersonRow }) {
       <div class="line">
         <p class="first-line">
           <strong class={row.forgotten ? 'soft' : undefined}>{name}</strong>
-          {row.pieces > 0 ? <a href={row.ware}>{pieces(row.pieces)}</a> : <span class="soft">{words.none}</span>}
+          {row.pieces > 0 ? (
+            <a href={row.ware}>{pieces(row.pieces)}</a>
+          ) : (
+            <span class="soft">{words.none}</span>
+          )}
         </p>
         {roles && <p class="small soft">{roles}</p>}
         {!row.forgotten && (

@@ -3,10 +3,10 @@ import { nameText, type PieceMore, type PieceRow } from '../api/studio.ts';
 import { useMaterials } from '../api/use-materials.ts';
 import { FaultMark } from '../drawings/fault-mark.tsx';
 import { Mark } from '../parts/mark.tsx';
+import { titleOf } from '../ware/ware-list.tsx';
 import { dayText, moneyText } from '../words/numbers.ts';
 import { piece as words } from '../words/piece.ts';
 import { gradeNames, howNames, named, ownerNames, roleNames, stageNames } from '../words/trade.ts';
-import { titleOf } from '../ware/ware-list.tsx';
 import { Glazed } from './glazed.tsx';
 
 interface Props {
@@ -26,7 +26,10 @@ export function Facts({ piece, siblings }: Props) {
   const materials = useMaterials();
   const owner = [named(ownerNames, piece.owner.kind), nameText(piece.ownerName)].filter(Boolean).join(': ');
   const { size, price, secondPrice } = piece;
-  const prices = [price && moneyText(price.amount, price.currency), secondPrice && words.asSecond(moneyText(secondPrice.amount, secondPrice.currency))];
+  const prices = [
+    price && moneyText(price.amount, price.currency),
+    secondPrice && words.asSecond(moneyText(secondPrice.amount, secondPrice.currency)),
+  ];
   return (
     <section class="part">
       <h2>{words.facts}</h2>
@@ -34,14 +37,28 @@ export function Facts({ piece, siblings }: Props) {
         {piece.clayName && <Fact name={words.clay}>{piece.clayName}</Fact>}
         {piece.how && <Fact name={words.how}>{named(howNames, piece.how)}</Fact>}
         <Fact name={words.whose}>{owner}</Fact>
-        {size && <Fact name={words.size}>{words.sizeText(size.width, size.height, size.depth, size.measured)}</Fact>}
+        {size && (
+          <Fact name={words.size}>{words.sizeText(size.width, size.height, size.depth, size.measured)}</Fact>
+        )}
         {prices.some(Boolean) && <Fact name={words.price}>{prices.filter(Boolean).join(', ')}</Fact>}
         {piece.passages.length > 0 && (
           <Fact name={words.firings}>
             {piece.passages.map((passage) => (
               <p key={passage.seq}>
-                <a href={`/kilns/${encodeURIComponent(passage.firing)}`}>{passage.label ?? passage.kilnName}</a>
-                <span class="soft"> {[roleNames[passage.role], passage.scheduleName, passage.shelf && words.shelf(passage.shelf), dayText(passage.endedAt ?? passage.litAt ?? passage.packedAt)].filter(Boolean).join(', ')}</span>
+                <a href={`/kilns/${encodeURIComponent(passage.firing)}`}>
+                  {passage.label ?? passage.kilnName}
+                </a>
+                <span class="soft">
+                  {' '}
+                  {[
+                    roleNames[passage.role],
+                    passage.scheduleName,
+                    passage.shelf && words.shelf(passage.shelf),
+                    dayText(passage.endedAt ?? passage.litAt ?? passage.packedAt),
+                  ]
+                    .filter(Boolean)
+                    .join(', ')}
+                </span>
               </p>
             ))}
           </Fact>
@@ -51,7 +68,15 @@ export function Facts({ piece, siblings }: Props) {
             {piece.faults.map((fault) => (
               <p key={fault.seq}>
                 <FaultMark kind={fault.kind} /> {materials.name('fault', fault.kind)}
-                <span class="soft"> {[fault.zone && materials.name('zone', fault.zone), piece.count > 1 && words.onPieces(fault.count)].filter(Boolean).join(', ')}</span>
+                <span class="soft">
+                  {' '}
+                  {[
+                    fault.zone && materials.name('zone', fault.zone),
+                    piece.count > 1 && words.onPieces(fault.count),
+                  ]
+                    .filter(Boolean)
+                    .join(', ')}
+                </span>
               </p>
             ))}
           </Fact>
@@ -60,12 +85,21 @@ export function Facts({ piece, siblings }: Props) {
           <Fact name={words.repairs}>
             {piece.repairs.map((repair) => {
               const said = repair.state === 'done' ? words.repairDone : words.repairDecided;
-              return <p key={repair.seq}>{said(materials.name('repair', repair.method), repair.fault && materials.name('fault', repair.fault))}</p>;
+              return (
+                <p key={repair.seq}>
+                  {said(
+                    materials.name('repair', repair.method),
+                    repair.fault && materials.name('fault', repair.fault),
+                  )}
+                </p>
+              );
             })}
           </Fact>
         )}
         <Fact name={words.photos}>
-          {piece.photos.length === 0 ? words.noPhotos : piece.photos.map((photo) => <p key={photo.seq}>{words.photoAt(photo.sha256)}</p>)}
+          {piece.photos.length === 0
+            ? words.noPhotos
+            : piece.photos.map((photo) => <p key={photo.seq}>{words.photoAt(photo.sha256)}</p>)}
         </Fact>
       </dl>
       <Glazed glazings={piece.glazings} names={piece.glazeNames} />

@@ -1,8 +1,8 @@
 import { useState } from 'preact/hooks';
 import { useMaterials } from '../api/use-materials.ts';
 import { Caution } from '../parts/caution.tsx';
-import { NoteField } from '../parts/field.tsx';
 import { blankFault, FaultFields, faultInput, isSharp } from '../parts/fault-fields.tsx';
+import { NoteField } from '../parts/field.tsx';
 import { move as words } from '../words/piece.ts';
 import type { MoveProps } from './move.tsx';
 import { MoveForm, textOf } from './move-form.tsx';
@@ -19,7 +19,10 @@ export function Fault({ piece }: MoveProps) {
       caution={<Caution lines={isSharp(fault.kind) ? [words.fault.sharp] : []} />}
       wish={() =>
         fault.kind
-          ? { wishes: [{ command: 'fault.find', input }], sentence: words.fault.done(materials.name('fault', fault.kind)) }
+          ? {
+              wishes: [{ command: 'fault.find', input }],
+              sentence: words.fault.done(materials.name('fault', fault.kind)),
+            }
           : { missing: words.fault.missing }
       }
     >

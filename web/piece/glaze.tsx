@@ -62,7 +62,14 @@ export function Glaze({ piece }: MoveProps) {
     );
   return (
     <form onSubmit={submit}>
-      <ZonePick legend={glaze.zone} hint={glaze.zoneHint} zone={zone} onZone={setZone} filled={filled} none={words.zoneNone} />
+      <ZonePick
+        legend={glaze.zone}
+        hint={glaze.zoneHint}
+        zone={zone}
+        onZone={setZone}
+        filled={filled}
+        none={words.zoneNone}
+      />
       <Layers layers={layers} onLayers={setLayers} />
       <label class="tick">
         <input type="checkbox" checked={wiped} onChange={(event) => setWiped(event.currentTarget.checked)} />
@@ -81,7 +88,11 @@ export function Glaze({ piece }: MoveProps) {
       </p>
       <section class="part">
         <h2>{glaze.on}</h2>
-        {piece.glazings.length === 0 ? <p class="soft">{glaze.none}</p> : <Glazed glazings={piece.glazings} names={piece.glazeNames} />}
+        {piece.glazings.length === 0 ? (
+          <p class="soft">{glaze.none}</p>
+        ) : (
+          <Glazed glazings={piece.glazings} names={piece.glazeNames} />
+        )}
       </section>
       <Caution lines={[glaze.caution]} />
     </form>

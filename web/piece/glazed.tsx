@@ -7,7 +7,9 @@ import { methodNames, named } from '../words/trade.ts';
 type Layer = Glazing['layers'][number];
 
 export const layerText = (layer: Layer, name: string): string =>
-  [words.coats(name, layer.coats), layer.method && named(methodNames, layer.method)].filter(Boolean).join(', ');
+  [words.coats(name, layer.coats), layer.method && named(methodNames, layer.method)]
+    .filter(Boolean)
+    .join(', ');
 
 interface Props {
   readonly glazings: readonly Pick<Glazing, 'zone' | 'layers'>[];
@@ -19,7 +21,8 @@ export function Glazed({ glazings, names }: Props) {
   const materials = useMaterials();
   if (glazings.length === 0) return null;
   const zones = [...new Set(glazings.map((g) => g.zone))];
-  const layersOn = (zone: string | undefined) => glazings.filter((g) => g.zone === zone).flatMap((g) => g.layers);
+  const layersOn = (zone: string | undefined) =>
+    glazings.filter((g) => g.zone === zone).flatMap((g) => g.layers);
   return (
     <div class="glazed">
       <Pot filled={zones.filter((zone) => zone !== undefined)} size="large" />
@@ -30,8 +33,9 @@ export function Glazed({ glazings, names }: Props) {
             {layersOn(zone)
               .toReversed()
               .map((layer, n) => (
-                // biome-ignore lint/suspicious/noArrayIndexKey: layers stand in a fixed order
-                <dd key={n}>{layerText(layer, names[layer.glaze] ?? materials.name('glaze', layer.glaze))}</dd>
+                <dd key={n}>
+                  {layerText(layer, names[layer.glaze] ?? materials.name('glaze', layer.glaze))}
+                </dd>
               ))}
           </div>
         ))}

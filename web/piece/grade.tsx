@@ -1,7 +1,7 @@
 import { useState } from 'preact/hooks';
-import { blankGrades, GradeFields, type GradeCounts, gradeInput, totalOf } from '../parts/grade-fields.tsx';
+import { blankGrades, type GradeCounts, GradeFields, gradeInput, totalOf } from '../parts/grade-fields.tsx';
 import { MoneyField, readMoney } from '../parts/money-field.tsx';
-import { move as words, piece as pieceWords } from '../words/piece.ts';
+import { piece as pieceWords, move as words } from '../words/piece.ts';
 import type { MoveProps } from './move.tsx';
 import { MoveForm } from './move-form.tsx';
 

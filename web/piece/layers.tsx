@@ -37,7 +37,6 @@ export function Layers({ layers, onLayers }: Props) {
       <legend>{glaze.layers}</legend>
       <ol class="layers">
         {layers.map((layer, n) => (
-          // biome-ignore lint/suspicious/noArrayIndexKey: layers stand in a fixed order
           <li key={n}>
             <SelectField
               label={layers.length > 1 ? `${glaze.layer(n + 1)}: ${glaze.glaze}` : glaze.glaze}
@@ -46,10 +45,26 @@ export function Layers({ layers, onLayers }: Props) {
               options={materials.of('glaze')}
               none={glaze.glazeNone}
             />
-            <CountField label={glaze.coats} value={layer.coats} onValue={(coats) => set(n, { coats })} min={1} max={20} />
-            <SelectField label={glaze.method} value={layer.method} onValue={(method) => set(n, { method })} options={methods} none={glaze.methodNone} />
+            <CountField
+              label={glaze.coats}
+              value={layer.coats}
+              onValue={(coats) => set(n, { coats })}
+              min={1}
+              max={20}
+            />
+            <SelectField
+              label={glaze.method}
+              value={layer.method}
+              onValue={(method) => set(n, { method })}
+              options={methods}
+              none={glaze.methodNone}
+            />
             {layers.length > 1 && (
-              <button type="button" class="plain" onClick={() => onLayers(layers.filter((_, at) => at !== n))}>
+              <button
+                type="button"
+                class="plain"
+                onClick={() => onLayers(layers.filter((_, at) => at !== n))}
+              >
                 {glaze.remove(n + 1)}
               </button>
             )}

@@ -38,19 +38,32 @@ export function Leave({ piece }: MoveProps) {
       caution={<Caution lines={sharp ? [words.leave.sharp] : []} />}
       wish={() =>
         how
-          ? { wishes: [{ command: 'piece.leave', input }], sentence: words.leave.done(named(leavingNames, how)) }
+          ? {
+              wishes: [{ command: 'piece.leave', input }],
+              sentence: words.leave.done(named(leavingNames, how)),
+            }
           : { missing: words.leave.missing }
       }
     >
-      <Choices legend={words.leave.how} value={how} onValue={setHow} options={LEAVINGS.map((value) => ({ value, label: named(leavingNames, value) }))} />
+      <Choices
+        legend={words.leave.how}
+        value={how}
+        onValue={setHow}
+        options={LEAVINGS.map((value) => ({ value, label: named(leavingNames, value) }))}
+      />
       <SomeOf of={piece.count} value={some} onValue={setSome} />
-      {(how === 'sold' || how === 'posted') && <MoneyField label={words.leave.price} value={amount} onValue={setAmount} />}
+      {(how === 'sold' || how === 'posted') && (
+        <MoneyField label={words.leave.price} value={amount} onValue={setAmount} />
+      )}
       {handed(how) && people.length > 0 && (
         <SelectField
           label={words.leave.to}
           value={to}
           onValue={setTo}
-          options={people.map((person) => ({ value: person.person, label: nameText(person.name) ?? person.person }))}
+          options={people.map((person) => ({
+            value: person.person,
+            label: nameText(person.name) ?? person.person,
+          }))}
           none={words.leave.toNone}
         />
       )}
@@ -64,7 +77,10 @@ export function Return({ piece }: MoveProps) {
   const [some, setSome] = useState(piece.count);
   const [note, setNote] = useState('');
   const input = { piece: piece.piece, from, ...countOf(some, piece.count), ...textOf(note) };
-  const places = (['post', 'gallery', 'owner'] as const).map((value) => ({ value, label: words.return[value] }));
+  const places = (['post', 'gallery', 'owner'] as const).map((value) => ({
+    value,
+    label: words.return[value],
+  }));
   return (
     <MoveForm
       piece={piece.piece}

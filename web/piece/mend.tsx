@@ -23,13 +23,20 @@ export function cautions(method: string, piece: Pick<PieceRow, 'owner'>): readon
 
 function Repair({ piece, command }: MoveProps & { readonly command: 'repair.decide' | 'repair.do' }) {
   const materials = useMaterials();
-  const open = command === 'repair.do' ? piece.repairs.findLast((repair) => repair.state === 'decided') : undefined;
+  const open =
+    command === 'repair.do' ? piece.repairs.findLast((repair) => repair.state === 'decided') : undefined;
   const [method, setMethod] = useState(open?.method ?? '');
   const [fault, setFault] = useState(open?.fault ?? piece.faults.at(-1)?.kind ?? '');
   const [some, setSome] = useState(piece.count);
   const [note, setNote] = useState('');
   const deciding = command === 'repair.decide';
-  const input = { piece: piece.piece, method, ...(fault ? { fault } : {}), ...countOf(some, piece.count), ...textOf(note) };
+  const input = {
+    piece: piece.piece,
+    method,
+    ...(fault ? { fault } : {}),
+    ...countOf(some, piece.count),
+    ...textOf(note),
+  };
   const name = materials.name('repair', method);
   return (
     <MoveForm
@@ -43,7 +50,13 @@ function Repair({ piece, command }: MoveProps & { readonly command: 'repair.deci
       }
     >
       <Choices legend={mend.method} value={method} onValue={setMethod} options={materials.of('repair')} />
-      <SelectField label={mend.fault} value={fault} onValue={setFault} options={materials.of('fault')} none={mend.faultNone} />
+      <SelectField
+        label={mend.fault}
+        value={fault}
+        onValue={setFault}
+        options={materials.of('fault')}
+        none={mend.faultNone}
+      />
       <SomeOf of={piece.count} value={some} onValue={setSome} />
       <NoteField label={words.note} hint={words.noteHint} value={note} onValue={setNote} optional />
     </MoveForm>

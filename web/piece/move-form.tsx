@@ -12,7 +12,9 @@ interface Props {
   readonly piece: string;
   readonly submit: string;
   /** What is recorded, and the sentence for it; or what is missing. */
-  readonly wish: () => { readonly wishes: readonly Omit<Wish, 'happenedAt'>[]; readonly sentence: string } | { readonly missing: string };
+  readonly wish: () =>
+    | { readonly wishes: readonly Omit<Wish, 'happenedAt'>[]; readonly sentence: string }
+    | { readonly missing: string };
   readonly children: ComponentChildren;
   readonly caution?: ComponentChildren;
 }
@@ -61,10 +63,28 @@ export function MoveForm({ piece, submit, wish, children, caution }: Props) {
 }
 
 /** How many of a lot; nothing to ask of a single piece. */
-export const SomeOf = ({ of, value, onValue }: { readonly of: number; readonly value: number; readonly onValue: (n: number) => void }) =>
-  of > 1 ? <CountField label={words.some} hint={words.someHint(of)} value={value} onValue={onValue} min={1} max={of} /> : null;
+export const SomeOf = ({
+  of,
+  value,
+  onValue,
+}: {
+  readonly of: number;
+  readonly value: number;
+  readonly onValue: (n: number) => void;
+}) =>
+  of > 1 ? (
+    <CountField
+      label={words.some}
+      hint={words.someHint(of)}
+      value={value}
+      onValue={onValue}
+      min={1}
+      max={of}
+    />
+  ) : null;
 
 /** What is said of some goes with a count; of all, without. */
 export const countOf = (some: number, of: number): { count?: number } => (some < of ? { count: some } : {});
 
-export const textOf = (note: string, name = 'note'): Record<string, string> => (note.trim() ? { [name]: note.trim() } : {});
+export const textOf = (note: string, name = 'note'): Record<string, string> =>
+  note.trim() ? { [name]: note.trim() } : {};

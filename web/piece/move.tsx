@@ -5,15 +5,15 @@ import { Page } from '../app/page.tsx';
 import { Shown } from '../parts/asked.tsx';
 import { Empty } from '../parts/empty.tsx';
 import { Mark } from '../parts/mark.tsx';
-import { move as words, piece as pieceWords } from '../words/piece.ts';
 import { titleOf } from '../ware/ware-list.tsx';
-import { Dry, Note, Owner, Price, Recount } from './small-moves.tsx';
+import { piece as pieceWords, move as words } from '../words/piece.ts';
 import { Fault } from './fault.tsx';
 import { Glaze } from './glaze.tsx';
 import { GradeMove } from './grade.tsx';
 import { Leave, Return } from './leave.tsx';
 import { Decide, Mend } from './mend.tsx';
 import { usePiece } from './piece.tsx';
+import { Dry, Note, Owner, Price, Recount } from './small-moves.tsx';
 import { Split } from './split.tsx';
 
 export interface MoveProps {
@@ -44,14 +44,18 @@ const MOVES: Readonly<Record<string, Known>> = {
 };
 
 /** One thing that is done with a piece, on a page of its own. */
-export default function Move({ params }: { readonly params: { readonly piece: string; readonly move: string } }) {
+export default function Move({
+  params,
+}: {
+  readonly params: { readonly piece: string; readonly move: string };
+}) {
   const known = Object.hasOwn(MOVES, params.move) ? MOVES[params.move] : undefined;
   const asked = usePiece(params.piece);
   if (!known) return <NotFound />;
   const Form = known.form;
   const back = `/ware/${encodeURIComponent(params.piece)}`;
   return (
-    <Page title={known.title} back={{ href: back, to: asked.answer?.rows[0]?.mark ?? pieceWords.story }}>
+    <Page title={known.title} back={{ href: back, to: asked.answer?.rows[0]?.mark ?? pieceWords.thePiece }}>
       <Shown of={asked}>
         {({ rows, more }) => {
           const piece = rows[0];

@@ -4,7 +4,8 @@ import { moves, piece as words } from '../words/piece.ts';
 /** Where each move is made. */
 function address(piece: string, command: string): string {
   const at = `/ware/${encodeURIComponent(piece)}`;
-  if (command.startsWith('firing.pack ')) return `/kilns/pack?role=${command.slice('firing.pack '.length)}&piece=${encodeURIComponent(piece)}`;
+  if (command.startsWith('firing.pack '))
+    return `/kilns/pack?role=${command.slice('firing.pack '.length)}&piece=${encodeURIComponent(piece)}`;
   return `${at}/${PATHS[command] ?? command}`;
 }
 
@@ -47,7 +48,9 @@ interface Props {
 /** Legal moves only, as buttons; the others stand below with the reason why not. */
 export function Next({ piece, next }: Props) {
   const legal = next.filter((move) => move.why === undefined);
-  const barred = next.filter((move) => move.why !== undefined && !(move.command === 'lot.split' && piece.count === 1));
+  const barred = next.filter(
+    (move) => move.why !== undefined && !(move.command === 'lot.split' && piece.count === 1),
+  );
   const usual = USUAL[piece.stage] ?? [];
   const place = (move: NextMove) => (usual.indexOf(move.command) + usual.length + 1) % (usual.length + 1);
   const sorted = legal.toSorted((a, b) => place(a) - place(b));
@@ -57,7 +60,11 @@ export function Next({ piece, next }: Props) {
       {sorted.length === 0 && <p>{words.nothingNext}</p>}
       <div class="buttons">
         {sorted.map((move, n) => (
-          <a key={move.command} class={n === 0 ? 'button main' : 'button'} href={address(piece.piece, move.command)}>
+          <a
+            key={move.command}
+            class={n === 0 ? 'button main' : 'button'}
+            href={address(piece.piece, move.command)}
+          >
             {moves[move.command]}
           </a>
         ))}

@@ -6,10 +6,10 @@ import { Shown } from '../parts/asked.tsx';
 import { Empty } from '../parts/empty.tsx';
 import { Mark } from '../parts/mark.tsx';
 import { Story } from '../parts/story.tsx';
+import { titleOf } from '../ware/ware-list.tsx';
 import { piece as words } from '../words/piece.ts';
 import { gradeNames, stageNames } from '../words/trade.ts';
 import { ware } from '../words/ware.ts';
-import { titleOf } from '../ware/ware-list.tsx';
 import { Facts } from './facts.tsx';
 import { Next } from './next.tsx';
 
@@ -27,7 +27,11 @@ export default function Piece({ params }: { readonly params: { readonly piece: s
     words.story
   );
   return (
-    <Page title={title} name={row ? `${row.mark ?? ''} ${row.form ?? ware.piece}`.trim() : words.story} back={{ href: '/ware', to: ware.title }}>
+    <Page
+      title={title}
+      name={row ? `${row.mark ?? ''} ${row.form ?? ware.piece}`.trim() : words.story}
+      back={{ href: '/ware', to: ware.title }}
+    >
       <Shown of={asked}>
         {({ rows, more }) =>
           rows[0] ? (
@@ -52,5 +56,7 @@ export default function Piece({ params }: { readonly params: { readonly piece: s
 
 function standing(piece: PieceRow): string {
   const grade = piece.stage === 'graded' ? piece.gradings.at(-1)?.grade : undefined;
-  return [grade ? `${stageNames.graded}: ${gradeNames[grade]}` : stageNames[piece.stage], piece.clayName].filter(Boolean).join(' · ');
+  return [grade ? `${stageNames.graded}: ${gradeNames[grade]}` : stageNames[piece.stage], piece.clayName]
+    .filter(Boolean)
+    .join(' · ');
 }

@@ -27,7 +27,12 @@ export function Dry({ piece }: MoveProps) {
       submit={words.dry.submit}
       wish={() => ({ wishes: [{ command: 'piece.move-on', input }], sentence: words.dry.done(name) })}
     >
-      <Choices legend={words.dry.stage} value={stage} onValue={setStage} options={stages.map((value) => ({ value, label: stageNames[value] }))} />
+      <Choices
+        legend={words.dry.stage}
+        value={stage}
+        onValue={setStage}
+        options={stages.map((value) => ({ value, label: stageNames[value] }))}
+      />
       <SomeOf of={piece.count} value={some} onValue={setSome} />
     </MoveForm>
   );
@@ -41,7 +46,10 @@ export function Note({ piece }: MoveProps) {
       submit={small.noteSubmit}
       wish={() =>
         note.trim()
-          ? { wishes: [{ command: 'piece.note', input: { piece: piece.piece, ...textOf(note) } }], sentence: small.noteDone }
+          ? {
+              wishes: [{ command: 'piece.note', input: { piece: piece.piece, ...textOf(note) } }],
+              sentence: small.noteDone,
+            }
           : { missing: small.noteMissing }
       }
     >
@@ -55,7 +63,9 @@ const moneyIn = (amount: number | undefined): string => (amount === undefined ? 
 export function Price({ piece }: MoveProps) {
   const same = (currency: string | undefined) => currency === habits.value.currency;
   const [first, setFirst] = useState(same(piece.price?.currency) ? moneyIn(piece.price?.amount) : '');
-  const [second, setSecond] = useState(same(piece.secondPrice?.currency) ? moneyIn(piece.secondPrice?.amount) : '');
+  const [second, setSecond] = useState(
+    same(piece.secondPrice?.currency) ? moneyIn(piece.secondPrice?.amount) : '',
+  );
   const price = readMoney(first);
   const secondPrice = readMoney(second);
   const input = { piece: piece.piece, ...(price ? { price } : {}), ...(secondPrice ? { secondPrice } : {}) };
@@ -64,7 +74,9 @@ export function Price({ piece }: MoveProps) {
       piece={piece.piece}
       submit={small.priceSubmit}
       wish={() =>
-        price || secondPrice ? { wishes: [{ command: 'piece.price', input }], sentence: small.priceDone } : { missing: begin.wrongPrice }
+        price || secondPrice
+          ? { wishes: [{ command: 'piece.price', input }], sentence: small.priceDone }
+          : { missing: begin.wrongPrice }
       }
     >
       <MoneyField label={small.price} value={first} onValue={setFirst} />
@@ -100,11 +112,19 @@ export function Owner({ piece }: MoveProps) {
       submit={small.ownerSubmit}
       wish={() =>
         kind === 'own' || person
-          ? { wishes: [{ command: 'piece.change-owner', input: { piece: piece.piece, owner } }], sentence: small.ownerDone(named(ownerNames, kind)) }
+          ? {
+              wishes: [{ command: 'piece.change-owner', input: { piece: piece.piece, owner } }],
+              sentence: small.ownerDone(named(ownerNames, kind)),
+            }
           : { missing: begin.personNone }
       }
     >
-      <Choices legend={begin.owner} value={kind} onValue={setKind} options={Object.entries(ownerNames).map(([value, label]) => ({ value, label }))} />
+      <Choices
+        legend={begin.owner}
+        value={kind}
+        onValue={setKind}
+        options={Object.entries(ownerNames).map(([value, label]) => ({ value, label }))}
+      />
       {kind !== 'own' && (
         <SelectField
           label={begin.person}

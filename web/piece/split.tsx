@@ -17,21 +17,40 @@ export function Split({ piece }: MoveProps) {
   const [why, setWhy] = useState('');
   const taken = parts.reduce((sum, part) => sum + part.count, 0);
   const stays = piece.count - taken;
-  const set = (n: number, change: Partial<Part>) => setParts(parts.map((part, at) => (at === n ? { ...part, ...change } : part)));
+  const set = (n: number, change: Partial<Part>) =>
+    setParts(parts.map((part, at) => (at === n ? { ...part, ...change } : part)));
   const input = {
     piece: piece.piece,
-    into: parts.map((part) => ({ count: part.count, ...(part.mark.trim() ? { mark: part.mark.trim() } : {}) })),
+    into: parts.map((part) => ({
+      count: part.count,
+      ...(part.mark.trim() ? { mark: part.mark.trim() } : {}),
+    })),
     ...textOf(why, 'why'),
   };
   const sentence = words.split.done(listText(parts.map((part) => countText(part.count))));
   return (
-    <MoveForm piece={piece.piece} submit={words.split.submit} wish={() => ({ wishes: [{ command: 'lot.split', input }], sentence })}>
+    <MoveForm
+      piece={piece.piece}
+      submit={words.split.submit}
+      wish={() => ({ wishes: [{ command: 'lot.split', input }], sentence })}
+    >
       <p>{words.split.hint(piece.count)}</p>
       {parts.map((part, n) => (
-        // biome-ignore lint/suspicious/noArrayIndexKey: parts are only added at the end
         <div key={n} class="side-by-side">
-          <CountField label={words.split.part(n + 1)} value={part.count} min={1} max={part.count + stays - 1} onValue={(count) => set(n, { count })} />
-          <TextField label={words.split.mark} value={part.mark} onValue={(mark) => set(n, { mark })} input={{ maxLength: 24, autocomplete: 'off' }} optional />
+          <CountField
+            label={words.split.part(n + 1)}
+            value={part.count}
+            min={1}
+            max={part.count + stays - 1}
+            onValue={(count) => set(n, { count })}
+          />
+          <TextField
+            label={words.split.mark}
+            value={part.mark}
+            onValue={(mark) => set(n, { mark })}
+            input={{ maxLength: 24, autocomplete: 'off' }}
+            optional
+          />
         </div>
       ))}
       <p role="status">{words.split.stays(stays)}</p>

@@ -29,12 +29,12 @@ export function AskFor({ input, query, go }: Props) {
   return (
     <form class="filters ask-for" onSubmit={(event) => event.preventDefault()}>
       {'from' in fields && <PeriodPick query={query} go={go} />}
-      <details open={own.some(([name]) => query[name]) || !!query['owners']}>
+      <details open={own.some(([name]) => query[name]) || !!query.owners}>
         <summary>{words.more}</summary>
         {'owners' in fields && (
           <Several
             legend={words.owners}
-            values={(query['owners'] ?? String(fields['owners']?.default ?? 'own,commission')).split(',')}
+            values={(query.owners ?? String(fields.owners?.default ?? 'own,commission')).split(',')}
             onValues={(values) => set('owners')(values.join(','))}
             options={Object.entries(ownerNames).map(([value, label]) => ({ value, label }))}
           />
@@ -105,7 +105,7 @@ function OwnField({ name, field, value, onValue }: OwnProps) {
 /** A named time in one choice; other days by two fields. */
 function PeriodPick({ query, go }: { readonly query: Query; readonly go: Go }) {
   const yearStart = settings.value?.yearStart;
-  const span = { from: query['from'], to: query['to'] };
+  const span = { from: query.from, to: query.to };
   const [own, setOwn] = useState(periodOf(span, today(), yearStart) === undefined);
   const chosen = own ? 'own' : (periodOf(span, today(), yearStart) ?? 'own');
   const options = [...PERIODS, 'own' as const].map((value) => ({ value, label: words.periods[value] }));
@@ -128,13 +128,13 @@ function PeriodPick({ query, go }: { readonly query: Query; readonly go: Go }) {
           <TextField
             label={words.from}
             type="date"
-            value={query['from'] ?? ''}
+            value={query.from ?? ''}
             onValue={(from) => go({ ...query, from: from || undefined })}
           />
           <TextField
             label={words.to}
             type="date"
-            value={query['to'] ?? ''}
+            value={query.to ?? ''}
             onValue={(to) => go({ ...query, to: to || undefined })}
           />
         </>

@@ -46,7 +46,6 @@ export default function Report({ params }: { readonly params: Params }) {
               </p>
             )}
             {answer.figures.map((figure, n) => (
-              // biome-ignore lint/suspicious/noArrayIndexKey: figures stand in a fixed order
               <Figure key={`${name} ${n}`} figure={figure} rows={answer.rows} />
             ))}
             {answer.rows.length === 0 && <p class="soft part">{figures.none}</p>}
@@ -83,7 +82,7 @@ interface OthersProps extends Params {
 
 /** The same time and owners, counted another way. */
 function Others({ plugin, report, reports, query }: OthersProps) {
-  const kept = queryOf({ from: query['from'], to: query['to'], owners: query['owners'] });
+  const kept = queryOf({ from: query.from, to: query.to, owners: query.owners });
   const others = reports.filter((each) => each.report !== report && each.report.startsWith('by-'));
   if (others.length === 0) return null;
   return (

@@ -12,7 +12,24 @@ import { dayText, moneyText, today } from '../words/numbers.ts';
 import { shell } from '../words/shell.ts';
 
 const ZONES: readonly string[] = Intl.supportedValuesOf('timeZone');
-const LOCALES = ['en-GB', 'en-US', 'en-IE', 'en-AU', 'en-CA', 'de-DE', 'fr-FR', 'nl-NL', 'sv-SE', 'es-ES', 'it-IT', 'pt-PT', 'da-DK', 'fi-FI', 'pl-PL', 'ja-JP'];
+const LOCALES = [
+  'en-GB',
+  'en-US',
+  'en-IE',
+  'en-AU',
+  'en-CA',
+  'de-DE',
+  'fr-FR',
+  'nl-NL',
+  'sv-SE',
+  'es-ES',
+  'it-IT',
+  'pt-PT',
+  'da-DK',
+  'fi-FI',
+  'pl-PL',
+  'ja-JP',
+];
 
 /** The studio's name, zone, money and year; and how dates read on this device. */
 export default function Settings() {
@@ -34,9 +51,14 @@ function Studio({ now }: { readonly now: SettingsSaid }) {
   const [month, day] = draft.yearStart.split('-') as [string, string];
   const months = Array.from({ length: 12 }, (_, n) => ({
     value: String(n + 1).padStart(2, '0'),
-    label: new Intl.DateTimeFormat(localeHere(), { month: 'long', timeZone: 'UTC' }).format(new Date(Date.UTC(2026, n, 15))),
+    label: new Intl.DateTimeFormat(localeHere(), { month: 'long', timeZone: 'UTC' }).format(
+      new Date(Date.UTC(2026, n, 15)),
+    ),
   }));
-  const days = Array.from({ length: 28 }, (_, n) => String(n + 1).padStart(2, '0')).map((value) => ({ value, label: String(Number(value)) }));
+  const days = Array.from({ length: 28 }, (_, n) => String(n + 1).padStart(2, '0')).map((value) => ({
+    value,
+    label: String(Number(value)),
+  }));
   const submit = async (event: Event) => {
     event.preventDefault();
     const input = { ...draft, studio: draft.studio.trim(), currency: draft.currency.trim().toUpperCase() };
@@ -45,12 +67,45 @@ function Studio({ now }: { readonly now: SettingsSaid }) {
   const wrong = (field: string) => (problem?.field === field ? problem.sentence : undefined);
   return (
     <form onSubmit={submit}>
-      <TextField label={words.studio} hint={words.studioHint} wrong={wrong('studio')} value={draft.studio} onValue={set('studio')} input={{ required: true, maxLength: 120 }} />
-      <SelectField label={words.zone} hint={words.zoneHint} value={draft.zone} onValue={set('zone')} options={[...new Set(['UTC', draft.zone, ...ZONES])].map((value) => ({ value, label: value.replaceAll('_', ' ') }))} />
-      <TextField label={words.currency} hint={words.currencyHint} wrong={wrong('currency')} value={draft.currency} onValue={set('currency')} input={{ required: true, maxLength: 3, pattern: '[A-Za-z]{3}', autocomplete: 'off' }} />
+      <TextField
+        label={words.studio}
+        hint={words.studioHint}
+        wrong={wrong('studio')}
+        value={draft.studio}
+        onValue={set('studio')}
+        input={{ required: true, maxLength: 120 }}
+      />
+      <SelectField
+        label={words.zone}
+        hint={words.zoneHint}
+        value={draft.zone}
+        onValue={set('zone')}
+        options={[...new Set(['UTC', draft.zone, ...ZONES])].map((value) => ({
+          value,
+          label: value.replaceAll('_', ' '),
+        }))}
+      />
+      <TextField
+        label={words.currency}
+        hint={words.currencyHint}
+        wrong={wrong('currency')}
+        value={draft.currency}
+        onValue={set('currency')}
+        input={{ required: true, maxLength: 3, pattern: '[A-Za-z]{3}', autocomplete: 'off' }}
+      />
       <div class="side-by-side">
-        <SelectField label={words.yearMonth} value={month} onValue={(value) => set('yearStart')(`${value}-${day}`)} options={months} />
-        <SelectField label={words.yearDay} value={day} onValue={(value) => set('yearStart')(`${month}-${value}`)} options={days} />
+        <SelectField
+          label={words.yearMonth}
+          value={month}
+          onValue={(value) => set('yearStart')(`${value}-${day}`)}
+          options={months}
+        />
+        <SelectField
+          label={words.yearDay}
+          value={day}
+          onValue={(value) => set('yearStart')(`${month}-${value}`)}
+          options={days}
+        />
       </div>
       {problem && <ProblemSaid problem={problem} />}
       <p class="buttons">
@@ -76,7 +131,10 @@ function Device() {
           setLocale(value);
           setLocaleHere(value);
         }}
-        options={[...new Set([locale, ...LOCALES])].map((value) => ({ value, label: names.of(value) ?? value }))}
+        options={[...new Set([locale, ...LOCALES])].map((value) => ({
+          value,
+          label: names.of(value) ?? value,
+        }))}
       />
       <p class="soft">
         {dayText(today())} · {moneyText(123456)}

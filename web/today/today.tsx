@@ -8,7 +8,7 @@ import '../figures/figures.css';
 import { Shown } from '../parts/asked.tsx';
 import { Empty } from '../parts/empty.tsx';
 import { Mark } from '../parts/mark.tsx';
-import { dayText, pieces, sentenceCase, shortDayText, today as day } from '../words/numbers.ts';
+import { today as day, dayText, pieces, sentenceCase, shortDayText } from '../words/numbers.ts';
 import { shell } from '../words/shell.ts';
 import { today as words } from '../words/today.ts';
 import { stageNames } from '../words/trade.ts';
@@ -63,13 +63,21 @@ function Group({ title, rows }: { readonly title: string; readonly rows: readonl
       <ul class="ledger">
         {rows.map((row) => (
           <li key={row.to} class="whole needs">
-            <div class="in-margin">{row.kind === 'firing' ? <span class="small">{shortDayText(row.since)}</span> : <Mark mark={row.mark} />}</div>
+            <div class="in-margin">
+              {row.kind === 'firing' ? (
+                <span class="small">{shortDayText(row.since)}</span>
+              ) : (
+                <Mark mark={row.mark} />
+              )}
+            </div>
             <div class="line">
               <p class="first-line">
                 <a class="reach" href={row.to}>
                   <strong>{row.kind === 'firing' ? row.what : ware.many(row.pieces, row.what)}</strong>
                 </a>
-                <span class="soft">{row.kind === 'firing' ? pieces(row.pieces) : shortDayText(row.since)}</span>
+                <span class="soft">
+                  {row.kind === 'firing' ? pieces(row.pieces) : shortDayText(row.since)}
+                </span>
               </p>
               {row.where && row.where !== row.what && <p class="small soft">{row.where}</p>}
             </div>
@@ -90,7 +98,12 @@ function StandingTally({ standing }: { readonly standing: Standing }) {
   return (
     <section class="part figure">
       <h2>{words.standing}</h2>
-      <Tally title={words.standing} label="stage" parts={[{ field: 'pieces', label: words.count, kind: 'count', behind: 'behind' }]} rows={rows} />
+      <Tally
+        title={words.standing}
+        label="stage"
+        parts={[{ field: 'pieces', label: words.count, kind: 'count', behind: 'behind' }]}
+        rows={rows}
+      />
     </section>
   );
 }

@@ -11,7 +11,22 @@ import { ware } from '../words/ware.ts';
 
 export type Query = Readonly<Record<string, string>>;
 
-const NARROWING = ['q', 'stage', 'owner', 'glaze', 'clay', 'firing', 'fault', 'grade', 'schedule', 'kiln', 'bisqueSchedule', 'bisqueKiln', 'from', 'to'] as const;
+const NARROWING = [
+  'q',
+  'stage',
+  'owner',
+  'glaze',
+  'clay',
+  'firing',
+  'fault',
+  'grade',
+  'schedule',
+  'kiln',
+  'bisqueSchedule',
+  'bisqueKiln',
+  'from',
+  'to',
+] as const;
 const BEHIND: readonly string[] = NARROWING.slice(2);
 
 /** The parameters that narrow the list, of those that are set. */
@@ -24,23 +39,38 @@ interface Props {
 
 /** One row in sight (search and stage), the rest one step behind. */
 export function Filters({ query, go }: Props) {
-  const [words, setWords] = useState(query['q'] ?? '');
+  const [words, setWords] = useState(query.q ?? '');
   const { after: _, ...kept } = query;
   const set = (name: string) => (value: string) => go({ ...kept, [name]: value || undefined });
-  const stages = [{ value: 'here', label: ware.here }, ...STAGES.map((stage) => ({ value: stage, label: stageNames[stage] }))];
+  const stages = [
+    { value: 'here', label: ware.here },
+    ...STAGES.map((stage) => ({ value: stage, label: stageNames[stage] })),
+  ];
   return (
     <form
       class="filters"
-      role="search"
+      aria-label={ware.narrow}
       onSubmit={(event) => {
         event.preventDefault();
         go({ ...kept, q: words.trim() || undefined });
       }}
     >
       <div class="side-by-side">
-        <TextField label={ware.search} type="search" value={words} onValue={setWords} input={{ enterkeyhint: 'search', autocomplete: 'off' }} />
+        <TextField
+          label={ware.search}
+          type="search"
+          value={words}
+          onValue={setWords}
+          input={{ enterkeyhint: 'search', autocomplete: 'off' }}
+        />
         <button type="submit">{ware.find}</button>
-        <SelectField label={ware.stage} value={query['stage'] ?? ''} onValue={set('stage')} options={stages} none={ware.any} />
+        <SelectField
+          label={ware.stage}
+          value={query.stage ?? ''}
+          onValue={set('stage')}
+          options={stages}
+          none={ware.any}
+        />
       </div>
       <details open={BEHIND.some((name) => query[name])}>
         <summary>{ware.more}</summary>
@@ -49,13 +79,34 @@ export function Filters({ query, go }: Props) {
       <details open={!!(query['as-at'] || query['known-at'])}>
         <summary>{ware.past}</summary>
         <div class="side-by-side">
-          <TextField label={ware.asAt} hint={ware.asAtHint} type="date" value={query['as-at'] ?? ''} onValue={set('as-at')} input={{ max: today() }} />
-          <TextField label={ware.knownAt} hint={ware.knownAtHint} type="date" value={query['known-at'] ?? ''} onValue={set('known-at')} input={{ max: today() }} />
+          <TextField
+            label={ware.asAt}
+            hint={ware.asAtHint}
+            type="date"
+            value={query['as-at'] ?? ''}
+            onValue={set('as-at')}
+            input={{ max: today() }}
+          />
+          <TextField
+            label={ware.knownAt}
+            hint={ware.knownAtHint}
+            type="date"
+            value={query['known-at'] ?? ''}
+            onValue={set('known-at')}
+            input={{ max: today() }}
+          />
         </div>
       </details>
       {narrowing(query).length > 0 && (
         <p>
-          <button type="button" class="plain" onClick={() => { setWords(''); go({}); }}>
+          <button
+            type="button"
+            class="plain"
+            onClick={() => {
+              setWords('');
+              go({});
+            }}
+          >
             {ware.showAll}
           </button>
         </p>
@@ -80,15 +131,25 @@ function Narrower({ query, set }: NarrowerProps) {
   const people = usePeople();
   const firings = useReport<FiringRow>('studio/firings').answer?.rows ?? [];
   const select = (name: string, label: string, options: readonly Option[]) => (
-    <SelectField label={label} value={query[name] ?? ''} onValue={set(name)} options={options} none={ware.any} />
+    <SelectField
+      label={label}
+      value={query[name] ?? ''}
+      onValue={set(name)}
+      options={options}
+      none={ware.any}
+    />
   );
   const owners = [
     ...Object.entries(ownerNames).map(([value, label]) => ({ value, label })),
-    ...people.filter((p) => !p.forgotten).map((p) => ({ value: p.person, label: nameText(p.name) ?? p.person })),
+    ...people
+      .filter((p) => !p.forgotten)
+      .map((p) => ({ value: p.person, label: nameText(p.name) ?? p.person })),
   ];
   const firingNames = firings.map((f) => ({
     value: f.firing,
-    label: [f.label ?? f.kilnName, (f.litAt ?? f.packedAt) && shortDayText((f.litAt ?? f.packedAt)!)].filter(Boolean).join(', '),
+    label: [f.label ?? f.kilnName, (f.litAt ?? f.packedAt) && shortDayText((f.litAt ?? f.packedAt)!)]
+      .filter(Boolean)
+      .join(', '),
   }));
   return (
     <div class="side-by-side">
@@ -100,8 +161,8 @@ function Narrower({ query, set }: NarrowerProps) {
       {select('firing', ware.firing, firingNames)}
       {select('schedule', ware.schedule, materials.of('schedule'))}
       {select('kiln', ware.kiln, materials.of('kiln'))}
-      <TextField label={ware.from} type="date" value={query['from'] ?? ''} onValue={set('from')} />
-      <TextField label={ware.to} type="date" value={query['to'] ?? ''} onValue={set('to')} />
+      <TextField label={ware.from} type="date" value={query.from ?? ''} onValue={set('from')} />
+      <TextField label={ware.to} type="date" value={query.to ?? ''} onValue={set('to')} />
     </div>
   );
 }

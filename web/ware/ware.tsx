@@ -1,8 +1,8 @@
 import { useLocation } from 'preact-iso';
-import { Page } from '../app/page.tsx';
 import { queryOf } from '../api/client.ts';
 import type { Paged, WareRow } from '../api/studio.ts';
 import { useReport } from '../api/use-report.ts';
+import { Page } from '../app/page.tsx';
 import { Shown } from '../parts/asked.tsx';
 import { Empty } from '../parts/empty.tsx';
 import { ware } from '../words/ware.ts';
@@ -14,7 +14,7 @@ const PAGE = '50';
 /** All the ware there is, the one last worked on first. */
 export default function Ware() {
   const { query, route } = useLocation();
-  const asked = useReport<WareRow, Paged>('studio/ware', { ...query, limit: query['limit'] ?? PAGE });
+  const asked = useReport<WareRow, Paged>('studio/ware', { ...query, limit: query.limit ?? PAGE });
   const go = (params: Record<string, string | undefined>) => {
     const next = queryOf(params);
     route(`/ware${next ? `?${next}` : ''}`, true);
@@ -64,11 +64,11 @@ const Nothing = () => (
 );
 
 function Paging({ query, next }: { readonly query: Record<string, string>; readonly next?: number }) {
-  if (!next && !query['after']) return null;
+  if (!next && !query.after) return null;
   const { after: _, ...rest } = query;
   return (
     <nav class="buttons" aria-label={ware.title}>
-      {query['after'] && (
+      {query.after && (
         <a class="button" href={`/ware?${queryOf(rest)}`}>
           {ware.newest}
         </a>

@@ -39,7 +39,8 @@ export const pack = {
   nothing: 'Nothing at this stage.',
   load: 'The load',
   loadEmpty: 'Nothing is in it yet.',
-  loadSentence: (n: number, shelves: number) => `${pieces(n)} on ${countText(shelves)} ${shelves === 1 ? 'shelf' : 'shelves'}.`,
+  loadSentence: (n: number, shelves: number) =>
+    `${pieces(n)} on ${countText(shelves)} ${shelves === 1 ? 'shelf' : 'shelves'}.`,
   onShelf: (n: number) => (n === 1 ? 'Shelf 1, the top' : `Shelf ${countText(n)}`),
   noShelf: 'Shelf not noted',
   change: 'Change its place',
@@ -106,7 +107,8 @@ export const firing = {
 export const draw = {
   title: 'Draw the kiln',
   left: (n: number) => (n === 1 ? '1 to look over' : `${countText(n)} to look over`),
-  shelf: (n: number | null) => (n === null ? 'shelf not noted' : n === 1 ? 'shelf 1, the top' : `shelf ${countText(n)}`),
+  shelf: (n: number | null) =>
+    n === null ? 'shelf not noted' : n === 1 ? 'shelf 1, the top' : `shelf ${countText(n)}`,
   good: 'Good',
   goodAll: (n: number) => `All ${countText(n)} good`,
   goodDone: (what: string) => `${what}: first.`,
@@ -119,13 +121,16 @@ export const draw = {
   another: 'Another fault',
   removeFault: 'Take this fault away',
   record: 'Note it and take the next',
-  recorded: (what: string, faults: string, grades: string) => [`${what}:`, [faults, grades].filter(Boolean).join('; ')].join(' '),
+  recorded: (what: string, faults: string, grades: string) =>
+    [`${what}:`, [faults, grades].filter(Boolean).join('; ')].join(' '),
   needGrade: 'Say how many are firsts, seconds or wasters.',
   needFault: 'Choose what is seen.',
   ungradedBisque: 'Leave it ungraded to go on to glazing.',
   before: 'Before this firing',
   glazes: 'Glazes',
   noGlaze: 'no glaze noted',
+  /** Between a layer and the one over it. */
+  over: ', then ',
   all: 'Everything has been looked over.',
   finish: 'The kiln is empty',
   finishEarly: 'Finish here',

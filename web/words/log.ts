@@ -8,12 +8,9 @@ export const log = {
   strikes: (seq: string) => `Strikes out ${seq}`,
   struckBy: (seq: number) => `Struck out by entry ${seq}`,
   count: (n: string) => `${n} entries.`,
-  what: (text: string) => text,
-  showData: 'As it is written',
   piece: 'The piece',
   firing: 'The firing',
-  recorded: 'Written down',
-  happened: 'Happened',
+  recorded: 'written down',
 } as const;
 
 /** What each kind of entry says of itself; one of a plugin goes by its own name. */

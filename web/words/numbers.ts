@@ -12,30 +12,32 @@ export interface Habits {
 
 export const habits = signal<Habits>({ locale: 'en-GB', zone: 'Europe/London', currency: 'GBP' });
 
-const formats = new Map<string, Intl.NumberFormat | Intl.DateTimeFormat>();
+const formats = new Map<string, unknown>();
 
-function numberFormat(options: Intl.NumberFormatOptions): Intl.NumberFormat {
+/** Formats are dear to make and used a thousand times a screen. */
+function kept<F>(kind: string, options: object, make: (locale: string) => F): F {
   const { locale } = habits.value;
-  const key = `n ${locale} ${JSON.stringify(options)}`;
-  let format = formats.get(key) as Intl.NumberFormat | undefined;
-  if (!format) formats.set(key, (format = new Intl.NumberFormat(locale, options)));
+  const key = `${kind} ${locale} ${JSON.stringify(options)}`;
+  const known = formats.get(key) as F | undefined;
+  const format = known ?? make(locale);
+  if (!known) formats.set(key, format);
   return format;
 }
 
-function dateFormat(options: Intl.DateTimeFormatOptions): Intl.DateTimeFormat {
-  const { locale } = habits.value;
-  const key = `d ${locale} ${JSON.stringify(options)}`;
-  let format = formats.get(key) as Intl.DateTimeFormat | undefined;
-  if (!format) formats.set(key, (format = new Intl.DateTimeFormat(locale, options)));
-  return format;
-}
+const numberFormat = (options: Intl.NumberFormatOptions): Intl.NumberFormat =>
+  kept('number', options, (locale) => new Intl.NumberFormat(locale, options));
+
+const dateFormat = (options: Intl.DateTimeFormatOptions): Intl.DateTimeFormat =>
+  kept('date', options, (locale) => new Intl.DateTimeFormat(locale, options));
 
 export const countText = (n: number): string => numberFormat({ maximumFractionDigits: 0 }).format(n);
 export const numberText = (n: number): string => numberFormat({ maximumFractionDigits: 2 }).format(n);
 
 /** A fraction 0..1 as per cent; one decimal below 10 %, where it tells. */
 export const rateText = (fraction: number): string =>
-  numberFormat({ style: 'percent', maximumFractionDigits: Math.abs(fraction) < 0.0995 ? 1 : 0 }).format(fraction);
+  numberFormat({ style: 'percent', maximumFractionDigits: Math.abs(fraction) < 0.0995 ? 1 : 0 }).format(
+    fraction,
+  );
 
 /** Minor units (pence) as money, with as many places as the currency has. */
 export function moneyText(minor: number, currency: string = habits.value.currency): string {
@@ -58,7 +60,9 @@ const noon = (day: string): Date => new Date(`${day}T12:00:00Z`);
 export const dayText = (day: string): string =>
   isDay(day)
     ? dateFormat({ day: 'numeric', month: 'short', year: 'numeric', timeZone: 'UTC' }).format(noon(day))
-    : dateFormat({ day: 'numeric', month: 'short', year: 'numeric', timeZone: habits.value.zone }).format(new Date(day));
+    : dateFormat({ day: 'numeric', month: 'short', year: 'numeric', timeZone: habits.value.zone }).format(
+        new Date(day),
+      );
 
 export const shortDayText = (at: string): string =>
   dateFormat({ day: 'numeric', month: 'short', timeZone: isDay(at) ? 'UTC' : habits.value.zone }).format(
@@ -68,11 +72,18 @@ export const shortDayText = (at: string): string =>
 export const timeText = (at: string): string =>
   isDay(at)
     ? ''
-    : dateFormat({ hour: '2-digit', minute: '2-digit', hourCycle: 'h23', timeZone: habits.value.zone }).format(new Date(at));
+    : dateFormat({
+        hour: '2-digit',
+        minute: '2-digit',
+        hourCycle: 'h23',
+        timeZone: habits.value.zone,
+      }).format(new Date(at));
 
-export const momentText = (at: string): string => (isDay(at) ? dayText(at) : `${dayText(at)}, ${timeText(at)}`);
+export const momentText = (at: string): string =>
+  isDay(at) ? dayText(at) : `${dayText(at)}, ${timeText(at)}`;
 
-export const yearOf = (at: string): string => dateFormat({ year: 'numeric', timeZone: habits.value.zone }).format(new Date(at));
+export const yearOf = (at: string): string =>
+  dateFormat({ year: 'numeric', timeZone: habits.value.zone }).format(new Date(at));
 
 /** '2026-05' as 'May 2026'. */
 export const monthText = (month: string): string =>
@@ -96,4 +107,5 @@ export const firings = (n: number): string => `${countText(n)} ${n === 1 ? 'firi
 /** 'a, b and c'. */
 export const listText = (words: readonly string[]): string =>
   new Intl.ListFormat(habits.value.locale, { type: 'conjunction' }).format(words as string[]);
-export const sentenceCase = (text: string): string => text.charAt(0).toLocaleUpperCase(habits.value.locale) + text.slice(1);
+export const sentenceCase = (text: string): string =>
+  text.charAt(0).toLocaleUpperCase(habits.value.locale) + text.slice(1);

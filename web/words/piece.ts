@@ -13,7 +13,12 @@ export const piece = {
   grade: 'Grade',
   how: 'Made',
   size: 'Size',
-  sizeText: (width: number | undefined, height: number | undefined, depth: number | undefined, measured: string) =>
+  sizeText: (
+    width: number | undefined,
+    height: number | undefined,
+    depth: number | undefined,
+    measured: string,
+  ) =>
     `${[width && `${width} wide`, depth && `${depth} deep`, height && `${height} high`].filter(Boolean).join(', ')} mm, ${measured}`,
   price: 'Price',
   asSecond: (price: string) => `${price} as a second`,
@@ -43,14 +48,17 @@ export const piece = {
   struckBecause: (why: string) => `Struck out: ${why}`,
   gone: 'There is no such piece',
   goneWhy: 'It is not in the record at that time. Its beginning may have been struck out.',
-  back: (what: string) => what,
-  repairDecided: (method: string, fault: string | undefined) => `${method} decided${fault ? ` for ${fault}` : ''}`,
+  thePiece: 'the piece',
+  repairDecided: (method: string, fault: string | undefined) =>
+    `${method} decided${fault ? ` for ${fault}` : ''}`,
   repairDone: (method: string, fault: string | undefined) => `${method}${fault ? ` for ${fault}` : ''}, done`,
   grades: (first: number, second: number, waster: number) =>
     listText(
-      [first && `${countText(first)} first${first > 1 ? 's' : ''}`, second && `${countText(second)} second${second > 1 ? 's' : ''}`, waster && `${countText(waster)} waster${waster > 1 ? 's' : ''}`].filter(
-        (part): part is string => !!part,
-      ),
+      [
+        first && `${countText(first)} first${first > 1 ? 's' : ''}`,
+        second && `${countText(second)} second${second > 1 ? 's' : ''}`,
+        waster && `${countText(waster)} waster${waster > 1 ? 's' : ''}`,
+      ].filter((part): part is string => !!part),
     ),
 } as const;
 
@@ -108,7 +116,8 @@ export const move = {
     none: 'No glaze on it yet.',
     noGlazes: 'No glaze is in the studio’s list yet.',
     add: 'Add one under Materials',
-    caution: 'Mixing and sweeping raise fine dust. Work wet or with extraction, and wear a respirator that fits.',
+    caution:
+      'Mixing and sweeping raise fine dust. Work wet or with extraction, and wear a respirator that fits.',
   },
   fault: {
     title: 'Note a fault',
@@ -121,7 +130,8 @@ export const move = {
     submit: 'Note the fault',
     done: (kind: string) => `Noted: ${kind}.`,
     missing: 'Choose what is seen',
-    sharp: 'Flaked glaze, stilt points and runs are glass splinters: wear gloves to handle them, and do not pass the ware on.',
+    sharp:
+      'Flaked glaze, stilt points and runs are glass splinters: wear gloves to handle them, and do not pass the ware on.',
   },
   grade: {
     title: 'Grade',

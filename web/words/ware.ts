@@ -21,6 +21,7 @@ export const ware = {
   here: 'all that is here',
   secondOrWaster: 'second or waster',
   notGraded: 'not graded yet',
+  narrow: 'Find and narrow',
   more: 'More ways to narrow',
   past: 'The past',
   asAt: 'As it was on',
@@ -70,7 +71,8 @@ export const begin = {
   fired: 'fired',
   moreToSay: 'Size, price and mark',
   submit: (n: number) => (n === 1 ? 'Begin this piece' : `Begin this lot of ${countText(n)}`),
-  done: (n: number, what: string) => (n === 1 ? `Begun: ${what}.` : `Begun: a lot of ${countText(n)}, ${what}.`),
+  done: (n: number, what: string) =>
+    n === 1 ? `Begun: ${what}.` : `Begun: a lot of ${countText(n)}, ${what}.`,
   noClays: 'No clay is in the studio’s list yet.',
   addClay: 'Add one under Materials',
   wrongPrice: 'An amount such as 18 or 18.50',

@@ -10,7 +10,6 @@ import { getMimeType } from 'hono/utils/mime';
 
 /** First parts of the addresses that the page draws itself. */
 export const PAGE_ROUTES = [
-  'today',
   'ware',
   'kilns',
   'post',
@@ -20,19 +19,7 @@ export const PAGE_ROUTES = [
   'people',
   'settings',
   'import',
-  'piece',
-  'pieces',
-  'firing',
-  'firings',
-  'report',
-  'reports',
-  'order',
-  'orders',
-  'glaze',
-  'clay',
-  'kiln',
-  'schedule',
-  'help',
+  'index',
 ] as const;
 
 /** Name, hyphen or dot, eight or more characters of hash, ending: what vite makes. */
@@ -61,7 +48,7 @@ export function page(folder: string): MiddlewareHandler {
 }
 
 function isPageRoute(path: string): boolean {
-  return path === '/' || (!path.includes('.') && PAGE_ROUTES.some((route) => route === path.split('/')[1]));
+  return path === '/' || PAGE_ROUTES.some((route) => route === path.split('/')[1]);
 }
 
 function readAll(folder: string): Map<string, Served> {

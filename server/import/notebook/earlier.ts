@@ -55,6 +55,9 @@ export interface Fresh {
   readonly id: string;
 }
 
+/** What follows on what. */
+const AFTER: readonly StepKind[] = ['bisque', 'glaze', 'glaze-fire', 'fault', 'repair', 'grade', 'left'];
+
 /** The steps of a row that are recorded already, those that are not, and those that the row no longer says. */
 export class Amendment {
   #made: readonly Step[] | undefined;
@@ -77,7 +80,7 @@ export class Amendment {
       open.delete(same);
     }
     for (const one of open) this.#struck.add(one);
-    this.#followGrade();
+    this.#follow();
   }
 
   /**
@@ -110,20 +113,25 @@ export class Amendment {
       if (!one.seqs.includes(seq)) continue;
       this.#kept.delete(step);
       this.#struck.add(one);
-      this.#followGrade();
+      this.#follow();
       return true;
     }
     return [...this.#struck].some(({ seqs }) => seqs.includes(seq));
   }
 
   /**
-   * Where a lot of mixed grades is graded anew its parts get other ids, so their leaving is noted anew;
-   * and another fault has to be shared out among the parts by a new grading.
+   * A piece that is packed anew stands in an unlit kiln for a while, in which nothing else can be done with
+   * it: what came later is recorded anew after the firing. Where a lot of mixed grades is graded anew its
+   * parts get other ids, so their leaving is noted anew; and another fault has to be shared out among the
+   * parts by a new grading.
    */
-  #followGrade(): void {
+  #follow(): void {
     const changed = (kind: StepKind) =>
       [...this.#struck].some((one) => one.kind === kind) ||
       this.#steps.some((step) => step.kind === kind && !this.#kept.has(step));
+    for (const [at, kind] of AFTER.entries()) {
+      if ((kind === 'bisque' || kind === 'glaze-fire') && changed(kind)) for (const later of AFTER.slice(at + 1)) this.#forget(later);
+    }
     const mixed = this.earlier.some(({ kind, seqs }) => kind === 'grade' && seqs.length > 1);
     if (mixed && changed('fault')) this.#forget('grade');
     if (mixed && changed('grade')) this.#forget('left');

@@ -119,7 +119,7 @@ export function stepsOf(planned: PlannedRow, graded?: string): Step[] {
     /* A note can hold a name: not even a hash of it goes into an id. */
     ...(row.note === undefined
       ? []
-      : [{ ...step('note', 'piece.note', 95, days.seen, 'note', { note: row.note }), content: NO_CONTENT }]),
+      : [{ ...step('note', 'piece.note', 95, days.begun, 'note', { note: row.note }), content: NO_CONTENT }]),
   ];
   return told(steps);
 }

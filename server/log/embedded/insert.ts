@@ -3,22 +3,26 @@ import type { Row } from '../judge.ts';
 import type { Connection } from './connection.ts';
 
 type Value = string | number;
+type Statement = ReturnType<Connection['prepare']>;
 
 const ROWS_AT_ONCE = 50;
 
 class Table {
   private readonly one;
-  private readonly many;
+  private many: Statement | undefined;
   private values: Value[] = [];
 
   constructor(
-    db: Connection,
-    table: string,
+    private readonly db: Connection,
+    private readonly table: string,
     private readonly columns: number,
   ) {
-    const row = `(${Array(columns).fill('?').join(', ')})`;
-    this.one = db.prepare(`INSERT INTO ${table} VALUES ${row}`);
-    this.many = db.prepare(`INSERT INTO ${table} VALUES ${Array(ROWS_AT_ONCE).fill(row).join(', ')}`);
+    this.one = this.statement(1);
+  }
+
+  private statement(rows: number): Statement {
+    const row = `(${Array(this.columns).fill('?').join(', ')})`;
+    return this.db.prepare(`INSERT INTO ${this.table} VALUES ${Array(rows).fill(row).join(', ')}`);
   }
 
   add(...values: Value[]): void {
@@ -29,8 +33,10 @@ class Table {
     const { values, columns } = this;
     this.values = [];
     let at = 0;
-    for (; values.length - at >= ROWS_AT_ONCE * columns; at += ROWS_AT_ONCE * columns)
+    for (; values.length - at >= ROWS_AT_ONCE * columns; at += ROWS_AT_ONCE * columns) {
+      this.many ??= this.statement(ROWS_AT_ONCE);
       this.many.run(values.slice(at, at + ROWS_AT_ONCE * columns));
+    }
     for (; at < values.length; at += columns) this.one.run(values.slice(at, at + columns));
   }
 

@@ -6,6 +6,7 @@ import { judge, type Outcome } from '../judge.ts';
 import { type Head, LogDamaged, LogUnavailable } from '../log.ts';
 import { type Disk, type OutsideHead, realDisk } from '../outside-head.ts';
 import type { Prepared } from '../prepare.ts';
+import { loss } from '../standing.ts';
 import { type Connection, connect, damageIn, migrate } from './connection.ts';
 import { standing } from './standing.ts';
 import { Statements } from './statements.ts';
@@ -88,13 +89,13 @@ export class Writer {
   private refuseLoss(count: number): void {
     const acknowledged = this.outside?.read().count ?? 0;
     if (count >= acknowledged) return;
-    this.damage = `The log holds ${count} entries, but ${acknowledged} were acknowledged: the last ${acknowledged - count} are missing.`;
+    this.damage = loss(count, acknowledged);
     throw new LogDamaged(this.damage);
   }
 
   /**
-   * After one BUSY libsql may go on answering OK on that connection without committing, so a
-   * connection that has failed is never used again.
+   * libsql's asynchronous client goes on answering OK after one BUSY without committing. The synchronous
+   * interface was not seen to, but a connection that has failed is not trusted again.
    */
   private reconnectAfter(error: unknown): void {
     try {

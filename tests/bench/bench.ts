@@ -1,0 +1,28 @@
+/** `npm run bench [FOLDER]`: measures on the disk of FOLDER (default dist/bench) and prints a table. */
+import { mkdirSync, rmSync } from 'node:fs';
+import { cpus } from 'node:os';
+import { join, resolve } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { benchLog } from './log.ts';
+import { table } from './measure.ts';
+
+const folder = join(
+  resolve(process.argv[2] ?? fileURLToPath(new URL('../../dist', import.meta.url))),
+  'bench',
+);
+mkdirSync(folder, { recursive: true });
+const progress = (what: string) => {
+  if (process.stderr.isTTY) process.stderr.write(`\r\u001b[K${what}`);
+};
+try {
+  const { lines, remark } = await benchLog(folder, progress);
+  progress('');
+  console.log(
+    `Node ${process.version}, ${cpus().length} × ${cpus()[0]?.model ?? 'unknown processor'}, ${folder}\n`,
+  );
+  console.log(table(lines));
+  if (remark) console.log(`\nThe peer: ${remark}.`);
+  process.exitCode = lines.every((line) => line.reached !== false) ? 0 : 1;
+} finally {
+  rmSync(folder, { recursive: true, force: true });
+}

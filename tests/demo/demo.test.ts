@@ -1,0 +1,61 @@
+import { describe, expect, it } from 'vitest';
+import { demoOrders } from '../../server/demo/demo.ts';
+import { studio } from '../../server/studio/studio.ts';
+
+const count = (orders: ReturnType<typeof demoOrders>, command: string) =>
+  orders.filter((order) => order.command === command).length;
+
+interface Begun {
+  readonly count: number;
+  readonly owner: { readonly kind: string };
+}
+const begun = (orders: ReturnType<typeof demoOrders>) =>
+  orders.filter((order) => order.command === 'piece.begin').map((order) => order.input as Begun);
+
+describe('the demo studio', () => {
+  const today = '2026-05-04';
+  const orders = demoOrders(today);
+
+  it('is the same every time for the same day', () => {
+    expect(demoOrders(today)).toEqual(orders);
+  });
+
+  it('is another one for another seed', () => {
+    expect(demoOrders(today, 'another')).not.toEqual(orders);
+  });
+
+  it('has about 2,400 pieces and about 150 firings in two years', () => {
+    const pieces = begun(orders).reduce((sum, { count: many }) => sum + many, 0);
+    expect(pieces).toBeGreaterThan(2_250);
+    expect(pieces).toBeLessThan(2_550);
+    expect(count(orders, 'firing.pack')).toBeGreaterThan(130);
+    expect(count(orders, 'firing.pack')).toBeLessThan(175);
+    expect(orders[0]!.happenedAt!.slice(0, 10)).toBe('2024-05-06');
+  });
+
+  it('has ware of the studio, of students, of clients and of neighbours', () => {
+    const kinds = new Set(begun(orders).map(({ owner }) => owner.kind));
+    expect([...kinds].sort()).toEqual(['commission', 'hire', 'own', 'student']);
+  });
+
+  it('gives each command an id of its own, a UUIDv7', () => {
+    expect(new Set(orders.map((order) => order.id)).size).toBe(orders.length);
+    for (const { id } of orders)
+      expect(id).toMatch(/^[0-9a-f]{8}-[0-9a-f]{4}-7[0-9a-f]{3}-[89ab][0-9a-f]{3}-[0-9a-f]{12}$/);
+  });
+
+  it('asks for nothing that a command would not take', () => {
+    for (const { command, input } of orders) {
+      if (command === 'entry.strike') continue;
+      const parsed = studio.commands![command]!.input.safeParse(input);
+      expect(parsed.error?.message, `${command} ${JSON.stringify(input)}`).toBeUndefined();
+    }
+  });
+
+  it('ends before today, whatever day it is opened', () => {
+    for (const day of ['2026-01-02', '2028-02-29']) {
+      const last = demoOrders(day).map((order) => order.happenedAt!);
+      expect(last.every((happenedAt) => happenedAt < day)).toBe(true);
+    }
+  });
+});
