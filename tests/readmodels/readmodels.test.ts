@@ -92,7 +92,8 @@ describe('a read model', () => {
         list: projection<Bowl>({
           ...bowlList,
           version: 2,
-          rows: (state, key) => bowlList.rows({ ...state, count: state.count * 2 } as never, key),
+          rows: (state: Bowl, key: string) =>
+            bowlList.rows({ ...state, count: state.count * 2 } as never, key),
         } as never),
       },
     });
