@@ -61,7 +61,9 @@ function sync(path: string): void {
 
 export function connectWriter(path: string, lasting = true): Connection {
   const db = new Database(path, { timeout: 5000 });
-  db.exec(`PRAGMA busy_timeout = 5000; PRAGMA journal_mode = WAL; PRAGMA synchronous = ${lasting ? 'NORMAL' : 'OFF'};`);
+  db.exec(
+    `PRAGMA busy_timeout = 5000; PRAGMA journal_mode = WAL; PRAGMA synchronous = ${lasting ? 'NORMAL' : 'OFF'};`,
+  );
   return db;
 }
 
@@ -73,7 +75,10 @@ export function connectReader(path: string): Connection {
 }
 
 /** Opens the file when it holds this plugin's rows; undefined when there is none or it is another's, torn or older. */
-export function openExisting(path: string, plan: ModelPlan): { db: Connection; checkpoint: Checkpoint } | undefined {
+export function openExisting(
+  path: string,
+  plan: ModelPlan,
+): { db: Connection; checkpoint: Checkpoint } | undefined {
   if (isCutShort(path)) return undefined;
   const torn = sizeOf(`${path}-wal`) > 0;
   let db: Connection | undefined;
@@ -112,5 +117,6 @@ function sizeOf(path: string): number {
 }
 
 export function discard(path: string): void {
-  for (const end of ['', '-wal', '-shm', '-journal', '.building', '.building-journal']) rmSync(path + end, { force: true });
+  for (const end of ['', '-wal', '-shm', '-journal', '.building', '.building-journal'])
+    rmSync(path + end, { force: true });
 }

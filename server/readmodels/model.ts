@@ -121,7 +121,10 @@ export class ReadModel {
 
   /** Takes the batch back. A building file has no journal to do it with, so it begins again. */
   rollback(): void {
-    if (this.building) return this.startAgain();
+    if (this.building) {
+      this.startAgain();
+      return;
+    }
     if (this.db!.inTransaction) this.db!.exec('ROLLBACK');
     this.prepare();
   }

@@ -9,6 +9,7 @@ import { fail, markOf, runBatch } from './batch.ts';
 import { Breath } from './breath.ts';
 import { Folder } from './folder.ts';
 import type { ReadModel } from './model.ts';
+import { Rests } from './rests.ts';
 
 export interface RunnerOptions {
   readonly log: EventLog;
@@ -32,16 +33,6 @@ export interface Sizes {
 }
 
 const SERVED_BATCH = 50_000;
-/** After n failures a model is left alone for 2^n appends, at most for this many. */
-const LONGEST_REST = 256;
-
-interface Rest {
-  readonly failures: number;
-  /** Entries in the log when it failed. */
-  readonly at: number;
-  appends: number;
-}
-
 interface Waiting {
   readonly model: ReadModel;
   readonly seq: number;
@@ -57,7 +48,7 @@ export class Runner {
   private ended = false;
   private waiting: Waiting[] = [];
   private betweenBatches: (() => void)[] = [];
-  private readonly rests = new Map<ReadModel, Rest>();
+  private readonly rests = new Rests();
   private readonly watchers = new Set<(model: ReadModel, seq: number) => void>();
 
   constructor(private readonly options: RunnerOptions) {}
@@ -73,13 +64,16 @@ export class Runner {
 
   /** Something was appended: follow in the background. */
   kick(): void {
-    for (const rest of this.rests.values()) rest.appends--;
+    this.rests.appended();
     this.start();
   }
 
   private start(): void {
     this.wanted = true;
-    if (this.closed) return this.settle();
+    if (this.closed) {
+      this.settle();
+      return;
+    }
     this.running ??= this.run().finally(() => {
       this.running = undefined;
       if (this.wanted) this.start();
@@ -91,18 +85,13 @@ export class Runner {
    * is tried again when something was recorded since: with nothing new it would only fail again.
    */
   async waitFor(model: ReadModel, seq: number): Promise<void> {
-    if (model.failed && this.rests.get(model)?.at === seq) return;
+    if (this.rests.wouldFailAgain(model, seq)) return;
     if (!model.failed && this.stands(model, seq)) return;
-    this.tryAgain(model);
+    this.rests.tryAgain(model);
     await new Promise<void>((settle) => {
       this.waiting.push({ model, seq, settle });
       this.start();
     });
-  }
-
-  private tryAgain(model: ReadModel): void {
-    this.rests.delete(model);
-    model.failed = undefined;
   }
 
   /**
@@ -114,7 +103,7 @@ export class Runner {
       this.betweenBatches.push(() => {
         for (const model of models) {
           model.startAgain();
-          this.tryAgain(model);
+          this.rests.tryAgain(model);
         }
         settle();
       });
@@ -158,14 +147,16 @@ export class Runner {
       await this.advance(group, () => this.giveWay(group.models));
       return true;
     }
-    return this.finish(this.options.models.filter((it) => it.isBuilding && this.able(it)));
+    return this.finish(this.options.models.filter((it) => it.isBuilding && this.rests.isAble(it)));
   }
 
   /** Those that are behind and stand furthest on, which are the quickest to be up again. */
   private async behind(busy: readonly ReadModel[] = []): Promise<Group | undefined> {
     if (this.ended) return undefined;
     const { count } = await this.options.log.head();
-    const behind = this.options.models.filter((it) => it.seq < count && this.able(it) && !busy.includes(it));
+    const behind = this.options.models.filter(
+      (it) => it.seq < count && this.rests.isAble(it) && !busy.includes(it),
+    );
     if (behind.length === 0) return undefined;
     const from = Math.max(...behind.map((it) => it.seq));
     return { models: behind.filter((it) => it.seq === from), from, count };
@@ -179,10 +170,6 @@ export class Runner {
       if (group.from <= busy[0]!.seq) return;
       await this.advance(group);
     }
-  }
-
-  private able(model: ReadModel): boolean {
-    return !model.failed || (this.rests.get(model)?.appends ?? 0) <= 0;
   }
 
   private async advance({ models, from, count }: Group, meanwhile?: () => Promise<void>): Promise<void> {
@@ -214,7 +201,7 @@ export class Runner {
       for (const model of models) fail(model, error);
       this.folders = this.folders.filter((it) => it !== folder);
     }
-    for (const model of models) this.note(model, count);
+    for (const model of models) this.rests.note(model, count);
     if (meanwhile) this.forgetFolders();
     this.settle();
   }
@@ -239,12 +226,6 @@ export class Runner {
     this.folders = [...kept.values()].filter((it) => this.options.models.some(({ seq }) => seq === it.seq));
   }
 
-  private note(model: ReadModel, at: number): void {
-    if (!model.failed) return void this.rests.delete(model);
-    const failures = (this.rests.get(model)?.failures ?? 0) + 1;
-    this.rests.set(model, { failures, at, appends: Math.min(2 ** failures, LONGEST_REST) });
-  }
-
   private async finish(building: readonly ReadModel[]): Promise<boolean> {
     const breath = new Breath();
     for (const model of building) {
@@ -252,7 +233,7 @@ export class Runner {
         for (const _ of model.finishing()) if (breath.due) await breath.take(() => this.giveWay([model]));
       } catch (error) {
         fail(model, error);
-        this.note(model, (await this.options.log.head()).count);
+        this.rests.note(model, (await this.options.log.head()).count);
       }
     }
     return building.length > 0;

@@ -16,9 +16,14 @@ const answer = (rows: Answer['rows'], figures: Answer['figures'] = []): Answer =
 
 describe('an answer as CSV', () => {
   it('has a line of headings and lines that end as RFC 4180 says', () => {
-    expect(toCsv(answer([{ glaze: 'Marram Green', pieces: 12 }, { glaze: 'says "wet", or so', rate: 0.5 }]))).toBe(
-      'glaze,pieces,rate\r\nMarram Green,12,\r\n"says ""wet"", or so",,0.5\r\n',
-    );
+    expect(
+      toCsv(
+        answer([
+          { glaze: 'Marram Green', pieces: 12 },
+          { glaze: 'says "wet", or so', rate: 0.5 },
+        ]),
+      ),
+    ).toBe('glaze,pieces,rate\r\nMarram Green,12,\r\n"says ""wet"", or so",,0.5\r\n');
   });
 
   it('has the columns and rows of its first table', () => {
@@ -37,7 +42,7 @@ describe('an answer as CSV', () => {
   it.each(['=1+1', '+cmd', '-2+3', '@sum', '\tx', '\rx', '=HYPERLINK("x")'])(
     'does not let a spreadsheet take %j for a formula',
     (text) => {
-      expect(parse(csvCell(text), { relax_column_count: true })[0][0].startsWith("'")).toBe(true);
+      expect(parse(csvCell(text))).toEqual([[`'${text}`]]);
     },
   );
 

@@ -64,7 +64,12 @@ describe('a read model', () => {
     await (await bench.open(bowlPlugin)).waitFor();
     await bench.close();
     const whole = readFileSync(bench.path('bowls'));
-    for (const bytes of [Buffer.from('a shopping list\n'.repeat(500)), whole.subarray(0, 5000), whole.subarray(0, -4096), whole.subarray(0, 0)]) {
+    for (const bytes of [
+      Buffer.from('a shopping list\n'.repeat(500)),
+      whole.subarray(0, 5000),
+      whole.subarray(0, -4096),
+      whole.subarray(0, 0),
+    ]) {
       writeFileSync(bench.path('bowls'), bytes);
       expect(await total(await bench.open(bowlPlugin))).toBe('200 bowls.');
       await bench.close();
@@ -87,7 +92,8 @@ describe('a read model', () => {
         list: projection<Bowl>({
           ...bowlList,
           version: 2,
-          rows: (state, key) => bowlList.rows({ ...state, count: state.count * 2 } as never, key),
+          rows: (state: Bowl, key: string) =>
+            bowlList.rows({ ...state, count: state.count * 2 } as never, key),
         } as never),
       },
     });
@@ -159,7 +165,9 @@ describe('a plugin that fails', () => {
     ['nothing where something must be', null, 'bowls.count must have a value'],
   ])('is told which column it gave %s', async (_, count, why) => {
     const odd = reader('odd', {
-      rows: (state) => ({ bowls: [{ bowl: (state as Bowl).bowl, count: count as number, glaze: null, lastDay: null }] }),
+      rows: (state) => ({
+        bowls: [{ bowl: (state as Bowl).bowl, count: count as number, glaze: null, lastDay: null }],
+      }),
     });
     bench.made('tea', 1);
     const models = await bench.open(bowlPlugin, odd);
@@ -168,9 +176,13 @@ describe('a plugin that fails', () => {
   });
 
   it('is told that its table has no such column', async () => {
-    const odd = reader('odd', { rows: () => ({ bowls: [{ bowl: 'a', count: 1, colour: 'green' } as never] }) });
+    const odd = reader('odd', {
+      rows: () => ({ bowls: [{ bowl: 'a', count: 1, colour: 'green' } as never] }),
+    });
     bench.made('tea', 1);
-    await expect(total(await bench.open(bowlPlugin, odd), 'odd')).rejects.toThrow('bowls has no column colour');
+    await expect(total(await bench.open(bowlPlugin, odd), 'odd')).rejects.toThrow(
+      'bowls has no column colour',
+    );
   });
 });
 
@@ -215,7 +227,9 @@ describe('the past', () => {
   it('as known at a day holds what had been recorded by its end in the studio', async () => {
     const models = await bench.open(bowlPlugin);
     const tea = (count: number, recordedAt: string) =>
-      bench.log.record('2026-04-01', recordedAt, [{ name: 'bowl.made', streams: ['bowl:tea'], data: { count } }]);
+      bench.log.record('2026-04-01', recordedAt, [
+        { name: 'bowl.made', streams: ['bowl:tea'], data: { count } },
+      ]);
     // Midnight of British Summer Time is 23:00 UTC.
     tea(1, '2026-04-14T22:59:59.999Z');
     tea(2, '2026-04-14T23:00:00.000Z');
@@ -231,7 +245,9 @@ describe('the past', () => {
     expect(await total(models, 'bowls', { 'as-at': '2026-04-15' })).toBe('1 bowls.');
     expect(await total(models, 'bowls', { 'known-at': '2026-04-15' })).toBe('3 bowls.');
     expect(await total(models, 'bowls', { 'known-at': '2026-04-20' })).toBe('1 bowls.');
-    expect(await total(models, 'bowls', { 'as-at': '2026-04-10', 'known-at': '2026-04-15' })).toBe('1 bowls.');
+    expect(await total(models, 'bowls', { 'as-at': '2026-04-10', 'known-at': '2026-04-15' })).toBe(
+      '1 bowls.',
+    );
   });
 
   it('shows a stream and its state as they were', async () => {

@@ -5,9 +5,9 @@ import fc from 'fast-check';
 import { afterAll, describe, expect, it } from 'vitest';
 import type { Past } from '../../server/host/host.ts';
 import { buildRegistry } from '../../server/host/registry.ts';
+import { ReadModel } from '../../server/readmodels/model.ts';
 import { beforeOf } from '../../server/readmodels/past.ts';
 import { planModel } from '../../server/readmodels/plan.ts';
-import { ReadModel } from '../../server/readmodels/model.ts';
 import { Runner, type Sizes } from '../../server/readmodels/runner.ts';
 import { bowlPlugin } from '../support/bowls.ts';
 import { MadeLog } from '../support/entries.ts';
@@ -22,7 +22,14 @@ const dir = freshFolder();
 afterAll(() => rmSync(dir, { recursive: true, force: true }));
 
 type Step =
-  | { do: 'made' | 'glazed' | 'faulted'; to?: undefined; bowl: number; word: number; at: string; wait: number }
+  | {
+      do: 'made' | 'glazed' | 'faulted';
+      to?: undefined;
+      bowl: number;
+      word: number;
+      at: string;
+      wait: number;
+    }
   | { do: 'split'; bowl: number; to: number; word: number; at: string; wait: number }
   | { do: 'struck'; which: number; at: string; wait: number };
 
@@ -38,7 +45,10 @@ const word = fc.integer({ min: 0, max: 2 });
 const wait = fc.integer({ min: 0, max: 30 });
 
 const step: fc.Arbitrary<Step> = fc.oneof(
-  { weight: 6, arbitrary: fc.record({ do: fc.constantFrom('made', 'glazed', 'faulted'), bowl, word, at, wait }) },
+  {
+    weight: 6,
+    arbitrary: fc.record({ do: fc.constantFrom('made', 'glazed', 'faulted'), bowl, word, at, wait }),
+  },
   { weight: 2, arbitrary: fc.record({ do: fc.constant('split'), bowl, to: bowl, word, at, wait }) },
   { weight: 3, arbitrary: fc.record({ do: fc.constant('struck'), which: fc.nat(), at, wait }) },
 );

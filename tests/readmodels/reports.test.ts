@@ -73,8 +73,12 @@ describe('a report', () => {
 
   it('says which plugins and reports there are when there is none of that name', async () => {
     const models = await bench.open(bowlPlugin);
-    await expect(models.report('plates', 'all', {})).rejects.toThrow('There is no plugin “plates”. There are: bowls.');
-    await expect(models.report('bowls', 'most', {})).rejects.toThrow('“bowls” has no report “most”. It has: all.');
+    await expect(models.report('plates', 'all', {})).rejects.toThrow(
+      'There is no plugin “plates”. There are: bowls.',
+    );
+    await expect(models.report('bowls', 'most', {})).rejects.toThrow(
+      '“bowls” has no report “most”. It has: all.',
+    );
     await expect(models.report('bowls', 'constructor', {})).rejects.toThrow(UnknownReport);
   });
 
@@ -91,8 +95,12 @@ describe('a report', () => {
   });
 
   it('that answers with something no page could draw is refused in tests and development', async () => {
-    const models = await bench.open(asking(async () => ({ ...answer([]), figures: [{ figure: 'pie' }] }) as never));
-    await expect(models.report('bowls', 'mine', {})).rejects.toThrow('its answer is not as it must be (figures.0.figure');
+    const models = await bench.open(
+      asking(async () => ({ ...answer([]), figures: [{ figure: 'pie' }] }) as never),
+    );
+    await expect(models.report('bowls', 'mine', {})).rejects.toThrow(
+      'its answer is not as it must be (figures.0.figure',
+    );
   });
 
   it('asks by drizzle as well as by SQL', async () => {
@@ -100,7 +108,10 @@ describe('a report', () => {
       asking(async ({ db }) => {
         const tea = await db.select().from(bowls).where(eq(bowls.bowl, 'tea')).get();
         const none = await db.select().from(bowls).where(eq(bowls.bowl, 'jug')).get();
-        const all = await db.select({ bowl: bowls.bowl, twice: sql<number>`${bowls.count} * 2` }).from(bowls).orderBy(bowls.bowl);
+        const all = await db
+          .select({ bowl: bowls.bowl, twice: sql<number>`${bowls.count} * 2` })
+          .from(bowls)
+          .orderBy(bowls.bowl);
         return answer([{ tea: tea?.count, none: none === undefined }, ...all]);
       }),
     );
@@ -119,17 +130,27 @@ describe('a report', () => {
         bench.made('tea', 10);
         await models.waitFor();
         const state = await ask.state(bowlKind, 'tea');
-        return answer([...before, ...(await ask.query(count)), { state: state.count, story: (await ask.story('bowl:tea')).length }]);
+        return answer([
+          ...before,
+          ...(await ask.query(count)),
+          { state: state.count, story: (await ask.story('bowl:tea')).length },
+        ]);
       }),
     );
-    expect((await models.report('bowls', 'mine', {})).rows).toEqual([{ pieces: 7 }, { pieces: 7 }, { state: 3, story: 1 }]);
+    expect((await models.report('bowls', 'mine', {})).rows).toEqual([
+      { pieces: 7 },
+      { pieces: 7 },
+      { state: 3, story: 1 },
+    ]);
     expect((await models.report('bowls', 'all', {})).sentence).toBe('17 bowls.');
   });
 
   it('knows today in the studio, or the day that is asked about', async () => {
     const models = await bench.open(asking(async ({ today }) => answer([{ today }])));
     expect((await models.report('bowls', 'mine', {})).rows).toEqual([{ today: '2026-05-01' }]);
-    expect((await models.report('bowls', 'mine', { 'as-at': '2026-04-10' })).rows).toEqual([{ today: '2026-04-10' }]);
+    expect((await models.report('bowls', 'mine', { 'as-at': '2026-04-10' })).rows).toEqual([
+      { today: '2026-04-10' },
+    ]);
   });
 
   it('shows texts and names in place of what stands for them, and says which are gone', async () => {
@@ -137,9 +158,15 @@ describe('a report', () => {
     const text = (id: string) => ({ text: id, hash: HASH });
     const models = await bench.open(
       asking(async () =>
-        answer([{ note: text('note-1'), whose: { person: 'person-1' } }, { note: text('note-2'), whose: { person: 'person-2' } }], {
-          story: [{ data: { note: text('note-1'), kept: { person: 'person-1', kind: 'student' } } }],
-        }),
+        answer(
+          [
+            { note: text('note-1'), whose: { person: 'person-1' } },
+            { note: text('note-2'), whose: { person: 'person-2' } },
+          ],
+          {
+            story: [{ data: { note: text('note-1'), kept: { person: 'person-1', kind: 'student' } } }],
+          },
+        ),
       ),
     );
     const { rows, more } = await models.report('bowls', 'mine', {});
@@ -147,7 +174,9 @@ describe('a report', () => {
       { note: 'for the altar', whose: 'Ansa Whitlow' },
       { note: '(erased)', whose: '(forgotten)' },
     ]);
-    expect(more).toEqual({ story: [{ data: { note: 'for the altar', kept: { person: 'person-1', kind: 'student' } } }] });
+    expect(more).toEqual({
+      story: [{ data: { note: 'for the altar', kept: { person: 'person-1', kind: 'student' } } }],
+    });
   });
 });
 
@@ -161,21 +190,28 @@ describe('a report that tries to write', () => {
     'SELECT 1; DELETE FROM bowls',
   ])('changes nothing with %s', async (statement) => {
     const models = await bench.open(asking(async (ask) => answer(await ask.query(statement))));
-    await models.report('bowls', 'mine', {}).catch((error: unknown) => expect(error).toBeInstanceOf(ReportFailed));
+    await models
+      .report('bowls', 'mine', {})
+      .catch((error: unknown) => expect(error).toBeInstanceOf(ReportFailed));
     expect((await models.report('bowls', 'all', {})).sentence).toBe('7 bowls.');
     bench.made('tea', 1);
     expect((await models.report('bowls', 'all', {})).sentence).toBe('8 bowls.');
   });
 
   it('is stopped by the database itself, however its SQL begins', async () => {
-    const models = await bench.open(asking(async (ask) => answer(await ask.query('WITH a AS (SELECT 1) DELETE FROM bowls RETURNING bowl'))));
+    const models = await bench.open(
+      asking(async (ask) => answer(await ask.query('WITH a AS (SELECT 1) DELETE FROM bowls RETURNING bowl'))),
+    );
     await expect(models.report('bowls', 'mine', {})).rejects.toThrow(/readonly|read-only|database is locked/);
   });
 
   it('may bind a truth value, which reaches SQL as 1, but nothing that is not a value', async () => {
-    const binding = (value: unknown) => asking(async (ask) => answer(await ask.query('SELECT ? AS it', [value as never])));
+    const binding = (value: unknown) =>
+      asking(async (ask) => answer(await ask.query('SELECT ? AS it', [value as never])));
     expect((await (await bench.open(binding(true))).report('bowls', 'mine', {})).rows).toEqual([{ it: 1 }]);
     const models = await bench.open(binding(Number.NaN));
-    await expect(models.report('bowls', 'mine', {})).rejects.toThrow('SQL parameters are text, numbers or null');
+    await expect(models.report('bowls', 'mine', {})).rejects.toThrow(
+      'SQL parameters are text, numbers or null',
+    );
   });
 });

@@ -64,6 +64,8 @@ export class Bench {
 
   struck(seq: number, recorded: string): void {
     const { streams } = this.log.entries[seq - 1]!;
-    this.log.record(recorded, `${recorded}T12:00:00.000Z`, [{ name: 'entry.struck', streams, data: { seq } }]);
+    this.log.record(recorded, `${recorded}T12:00:00.000Z`, [
+      { name: 'entry.struck', streams, data: { seq } },
+    ]);
   }
 }
