@@ -10,7 +10,12 @@ import type { EventLog } from '../../server/log/log.ts';
 import type { People } from '../../server/people/people.ts';
 import { openReadModels, type ReadModels } from '../../server/readmodels/readmodels.ts';
 
-const SETTINGS: Settings = { studio: 'Hollin Yard Pottery', zone: 'Europe/London', currency: 'GBP', yearStart: '04-06' };
+const SETTINGS: Settings = {
+  studio: 'Hollin Yard Pottery',
+  zone: 'Europe/London',
+  currency: 'GBP',
+  yearStart: '04-06',
+};
 
 const nobody = {
   read: async () => new Map(),
@@ -40,7 +45,9 @@ export function bareScan(logFile: string): number {
   const db = new Database(logFile);
   const began = performance.now();
   let parsed = 0;
-  for (const row of db.prepare('SELECT body FROM entries ORDER BY seq').iterate() as Iterable<{ body: string }>)
+  for (const row of db.prepare('SELECT body FROM entries ORDER BY seq').iterate() as Iterable<{
+    body: string;
+  }>)
     parsed += (JSON.parse(row.body) as { seq: number }).seq > 0 ? 1 : 0;
   const seconds = (performance.now() - began) / 1000;
   db.close();

@@ -7,7 +7,14 @@ import { createHash } from 'node:crypto';
 import type { NewEntry } from '../../server/contract/entry.ts';
 import type { Append, EventLog } from '../../server/log/log.ts';
 
-const GLAZES = ['marram-green', 'cuttle-white', 'gannet-grey', 'driftlight-blue', 'bracken-amber', 'samphire-matt'];
+const GLAZES = [
+  'marram-green',
+  'cuttle-white',
+  'gannet-grey',
+  'driftlight-blue',
+  'bracken-amber',
+  'samphire-matt',
+];
 const CLAYS = ['fell-white', 'otterfold-buff', 'grit-house'];
 const FORMS = ['beaker', 'bowl', 'plate', 'jug', 'wall planter'];
 const FAULTS = ['pinholes', 'runs', 'crawling', 'crazing', 'specks'];
@@ -60,13 +67,27 @@ class Studio {
     const piece = uuid(1, n);
     const count = 1 + (n % 12);
     const happenedAt = this.random() < 0.5 ? day : `${day}T1${Math.floor(this.random() * 10)}:30:00+00:00`;
-    const of = (name: string, data: object): Made => ({ name, happenedAt, streams: [`piece:${piece}`], data: { piece, ...data } });
+    const of = (name: string, data: object): Made => ({
+      name,
+      happenedAt,
+      streams: [`piece:${piece}`],
+      data: { piece, ...data },
+    });
     if (step === 'begun') {
       const price = { amount: 1800 + (n % 9) * 200, currency: 'GBP' };
-      yield [of('piece.begun', { count, form: this.pick(FORMS), clay: this.pick(CLAYS), owner: { kind: 'own' }, price })];
+      yield [
+        of('piece.begun', {
+          count,
+          form: this.pick(FORMS),
+          clay: this.pick(CLAYS),
+          owner: { kind: 'own' },
+          price,
+        }),
+      ];
     } else if (step === 'dry') yield [of('piece.moved-on', { stage: 'bone-dry', count })];
     else if (step === 'glazed')
-      for (const zone of ['outside', 'inside']) yield [of('glaze.applied', { zone, layers: [{ glaze: this.pick(GLAZES), coats: 2 }] })];
+      for (const zone of ['outside', 'inside'])
+        yield [of('glaze.applied', { zone, layers: [{ glaze: this.pick(GLAZES), coats: 2 }] })];
     else if (step === 'graded') {
       const bad = this.random();
       if (bad < 0.5) yield [of('fault.found', { kind: this.pick(FAULTS), zone: 'inside', count: 1 })];
@@ -75,13 +96,20 @@ class Studio {
     } else yield [of('piece.left', { count, how: 'sold', price: { amount: 1600, currency: 'GBP' } })];
   }
 
-  private *fire(role: 'bisque' | 'glaze', load: number, lots: readonly number[], happenedAt: string): Generator<Made[]> {
+  private *fire(
+    role: 'bisque' | 'glaze',
+    load: number,
+    lots: readonly number[],
+    happenedAt: string,
+  ): Generator<Made[]> {
     const firing = uuid(role === 'bisque' ? 2 : 3, load);
     const kiln = KILNS[load % 2]!;
     const places = lots.map((n, i) => ({ piece: uuid(1, n), count: 1 + (n % 12), shelf: 1 + (i % 5) }));
     const streams = [`firing:${firing}`, ...places.map((it) => `piece:${it.piece}`)];
     const schedule = role === 'bisque' ? 'overnight-bisque-06' : 'glaze-6-plain';
-    const of = (name: string, data: object): Made[] => [{ name, happenedAt, streams, data: { firing, role, ...data } }];
+    const of = (name: string, data: object): Made[] => [
+      { name, happenedAt, streams, data: { firing, role, ...data } },
+    ];
     yield of('firing.packed', { label: `${role} ${load}`, kiln, schedule, places });
     yield of('firing.lit', {});
     yield of('firing.ended', { top: role === 'bisque' ? 1000 : 1222 });
@@ -90,7 +118,11 @@ class Studio {
 }
 
 /** Appends until the log holds `events` entries, in commands of one entry each. */
-export async function makeStudioLog(log: EventLog, events: number, progress?: (done: number) => void): Promise<void> {
+export async function makeStudioLog(
+  log: EventLog,
+  events: number,
+  progress?: (done: number) => void,
+): Promise<void> {
   const studio = new Studio();
   const random = chance(11);
   const loads = Math.ceil(events / 200);
@@ -99,7 +131,14 @@ export async function makeStudioLog(log: EventLog, events: number, progress?: (d
   const push = (entries: readonly Made[]) => {
     const command = uuid(9, ++made);
     const fingerprint = createHash('sha256').update(command).digest('hex');
-    pending.push({ command, fingerprint, who: 'ansa', device: 'bench', expect: {}, entries: entries.map((it) => ({ ...it, version: 1 })) });
+    pending.push({
+      command,
+      fingerprint,
+      who: 'ansa',
+      device: 'bench',
+      expect: {},
+      entries: entries.map((it) => ({ ...it, version: 1 })),
+    });
   };
   const late: Made[][] = [];
   for (let now = 0; made < events && now < loads + LAST; now++) {
@@ -110,7 +149,14 @@ export async function makeStudioLog(log: EventLog, events: number, progress?: (d
       if (random() < 0.01 && first!.streams.length === 1) late.push(entries);
       else push(entries);
       if (random() < 0.002)
-        push([{ name: 'entry.struck', happenedAt: first!.happenedAt, streams: first!.streams, data: { seq: made } }]);
+        push([
+          {
+            name: 'entry.struck',
+            happenedAt: first!.happenedAt,
+            streams: first!.streams,
+            data: { seq: made },
+          },
+        ]);
     }
     if (now % 5 === 0) for (const entries of late.splice(0)) push(entries);
     if (pending.length > 10_000) {
