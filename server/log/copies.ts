@@ -54,7 +54,10 @@ function copiedHead(target: string, acknowledged: Head | undefined): Head {
  * @returns what the chain's walk found; where it is `broken`, nothing was changed
  */
 export async function acceptLog(dir: string): Promise<Verdict> {
-  const verdict = await verify(new EmbeddedPages(connectReadOnly(join(dir, DATABASE)), true), undefined);
+  const verdict = await verify(
+    () => new EmbeddedPages(connectReadOnly(join(dir, DATABASE)), true),
+    undefined,
+  );
   if (verdict.broken === undefined) OutsideHead.create(join(dir, HEAD), verdict.head).close();
   return verdict;
 }

@@ -24,6 +24,8 @@ export interface Home {
 
 /** Entries fetched at once; more would only take memory. */
 const PAGE = 1000;
+/** Commands written out before others get their turn of the event loop. */
+const SLICE = 500;
 
 export class HomedLog implements EventLog {
   private readonly queue: GroupCommit;
@@ -42,8 +44,14 @@ export class HomedLog implements EventLog {
     return result;
   }
 
-  appendAll(appends: readonly Append[]): Promise<(Receipt | Error)[]> {
-    return Promise.all(appends.map((append) => this.queue.submit(append)));
+  async appendAll(appends: readonly Append[]): Promise<(Receipt | Error)[]> {
+    const results: Promise<Receipt | Error>[] = [];
+    for (const append of appends) {
+      results.push(this.queue.submit(append));
+      // Writing out a long import must not keep everybody else waiting.
+      if (results.length % SLICE === 0) await new Promise(setImmediate);
+    }
+    return Promise.all(results);
   }
 
   streams(names: readonly string[]): Promise<Map<string, Stream>> {
@@ -84,7 +92,7 @@ export class HomedLog implements EventLog {
   }
 
   verify(progress?: (walked: number, of: number) => void): Promise<Verdict> {
-    return verify(this.home.pages(), this.home.readOutside, progress);
+    return verify(() => this.home.pages(), this.home.readOutside, progress);
   }
 
   close(): Promise<void> {

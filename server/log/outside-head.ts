@@ -64,9 +64,7 @@ export class OutsideHead {
     const outside = new OutsideHead(fd, head, 1, disk);
     outside.write(head);
     outside.write(head);
-    const folder = openSync(dirname(path), 'r');
-    fsyncSync(folder);
-    closeSync(folder);
+    syncFolder(dirname(path));
     return outside;
   }
 
@@ -86,6 +84,13 @@ export class OutsideHead {
   close(): void {
     closeSync(this.fd);
   }
+}
+
+/** Makes the names of files just made in the folder outlive a power failure. */
+export function syncFolder(folder: string): void {
+  const fd = openSync(folder, 'r');
+  fsyncSync(fd);
+  closeSync(fd);
 }
 
 /** The outside head as it stands on disk, without keeping the file open. */

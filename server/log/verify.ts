@@ -32,18 +32,21 @@ const FIRST_ROW = { stream: '', position: 0 };
 type Broken = NonNullable<Verdict['broken']>;
 
 /**
+ * @param open the tables to walk; closed at the end
  * @param readOutside reads the outside head; undefined for a log that has none (in memory)
  * @param progress is called with the entries walked so far
  */
 export async function verify(
-  pages: Pages,
+  open: () => Pages,
   readOutside: (() => Head | undefined) | undefined,
   progress: (walked: number, of: number) => void = () => {},
 ): Promise<Verdict> {
   const walk = new ChainWalk();
+  let pages: Pages | undefined;
   try {
     // The outside head first: the log may only grow after it.
     const outside = outsideOf(readOutside);
+    pages = open();
     const broken = (await changedTables(pages)) ?? (await walkAll(pages, walk, outside.head, progress));
     const verdict = { entries: walk.count, head: walk.head };
     if (broken !== undefined) return { ...verdict, broken };
@@ -55,7 +58,7 @@ export async function verify(
     const why = `the database cannot read on from here: ${error instanceof Error ? error.message : String(error)}`;
     return { entries: walk.count, head: walk.head, broken: { seq: walk.count + 1, why } };
   } finally {
-    pages.close();
+    pages?.close();
   }
 }
 

@@ -12,12 +12,23 @@ export function median(values: readonly number[]): number {
   return sorted[Math.floor(sorted.length / 2)] ?? Number.NaN;
 }
 
+/** What others did in the same turns: their rate, and the median of ours to theirs, turn by turn. */
+export interface Against {
+  readonly rate: number;
+  readonly ratio: number;
+}
+
+export function against(ours: readonly number[], theirs: readonly number[]): Against {
+  return { rate: median(theirs), ratio: median(ours.map((value, turn) => value / theirs[turn]!)) };
+}
+
 export interface Line {
   readonly what: string;
+  /** Medians of all turns, a second. */
   readonly ours: number;
-  /** Of the bare loop, where there is one. */
-  readonly bare?: number;
-  readonly peer?: number;
+  /** The bare loop, where there is one. */
+  readonly bare?: Against;
+  readonly peer?: Against;
   /** What is aimed at, in words, and whether it was reached. */
   readonly aim?: string;
   readonly reached?: boolean;
@@ -26,13 +37,15 @@ export interface Line {
 const whole = new Intl.NumberFormat('en-GB', { maximumFractionDigits: 0 });
 
 export function table(lines: readonly Line[]): string {
-  const head =
-    '| what | ours, a second | bare loop | ours / bare | peer | ours / peer | aim |\n|---|--:|--:|--:|--:|--:|---|';
-  const ratio = (a: number, b: number | undefined) => (b === undefined ? '' : (a / b).toFixed(2));
-  const number = (value: number | undefined) => (value === undefined ? '' : whole.format(value));
+  const head = [
+    '| what | ours, a second | bare loop | ours to bare | peer | ours to peer | aim |',
+    '|---|--:|--:|--:|--:|--:|---|',
+  ];
+  const beside = (other: Against | undefined) =>
+    other === undefined ? ' | ' : `${whole.format(other.rate)} | ${other.ratio.toFixed(2)}`;
   const rows = lines.map(({ what, ours, bare, peer, aim, reached }) => {
     const verdict = aim === undefined ? '' : `${aim}: ${reached ? 'reached' : 'NOT reached'}`;
-    return `| ${what} | ${number(ours)} | ${number(bare)} | ${ratio(ours, bare)} | ${number(peer)} | ${ratio(ours, peer)} | ${verdict} |`;
+    return `| ${what} | ${whole.format(ours)} | ${beside(bare)} | ${beside(peer)} | ${verdict} |`;
   });
-  return [head, ...rows].join('\n');
+  return [...head, ...rows].join('\n');
 }

@@ -2,11 +2,14 @@
 import { copyFileSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import Database from 'libsql';
-import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { afterAll, beforeAll, describe, expect, test, vi } from 'vitest';
 import { openLog } from '../../server/log/open.ts';
 import { steppingClock } from '../support/log.ts';
 import { seeded } from '../support/seeded.ts';
 import { COMMANDS, cutEach, flipEach, type Kept, look, Samples } from './damage.ts';
+
+// Hundreds of logs are opened here; seconds on a free machine, but others may use this one too.
+vi.setConfig({ testTimeout: 180_000 });
 
 const samples = new Samples();
 let closed: Kept;
@@ -54,17 +57,17 @@ describe('a flipped byte', () => {
   });
 
   test('anywhere in the database is reported, or changes nothing for anybody', async () => {
-    const places = somewhere(20260501, bytesOf(closed, 'log.db').length, 200);
+    const places = somewhere(20260501, bytesOf(closed, 'log.db').length, 120);
     const { reported, passedOver } = await flipEach(samples, closed, 'log.db', places);
     expect(passedOver).toEqual([]);
     expect(reported.broken).toBeGreaterThan(0);
   });
 
   test('anywhere in the write-ahead file is reported', async () => {
-    const places = somewhere(20260502, bytesOf(open, 'log.db-wal').length, 80);
+    const places = somewhere(20260502, bytesOf(open, 'log.db-wal').length, 50);
     const { reported, passedOver } = await flipEach(samples, open, 'log.db-wal', places);
     expect(passedOver).toEqual([]);
-    expect(reported.missing).toBeGreaterThan(60);
+    expect(reported.missing).toBeGreaterThan(35);
   });
 });
 

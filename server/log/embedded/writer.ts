@@ -2,9 +2,10 @@
  * The one writer of the embedded log: a group of appends in one transaction, then the outside head,
  * and only then the answer. Synchronous; it runs in process or on a thread of its own.
  */
+import { dirname } from 'node:path';
 import { judge, type Outcome } from '../judge.ts';
 import { type Head, LogDamaged, LogUnavailable } from '../log.ts';
-import { type Disk, type OutsideHead, realDisk } from '../outside-head.ts';
+import { type Disk, type OutsideHead, realDisk, syncFolder } from '../outside-head.ts';
 import type { Prepared } from '../prepare.ts';
 import { loss } from '../standing.ts';
 import { type Connection, connect, damageIn, migrate } from './connection.ts';
@@ -38,6 +39,7 @@ export class Writer {
     try {
       migrate(this.db);
       if (options.headFile !== undefined) {
+        syncFolder(dirname(options.file));
         const found = standing(this.db, options.headFile, options.disk ?? realDisk);
         this.outside = found.outside;
         this.damage = found.damage;
