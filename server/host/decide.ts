@@ -7,7 +7,7 @@ import type { At } from '../contract/plugin.ts';
 import { isRefusal, type Recorded, type Refusal, refuse } from '../contract/streams.ts';
 import { withoutAbsent } from './absent.ts';
 import { dayInWords } from './days.ts';
-import type { Histories, Place } from './history.ts';
+import type { Histories, History, Place } from './history.ts';
 import type { Registry } from './registry.ts';
 import { View } from './view.ts';
 
@@ -137,15 +137,23 @@ function judged({ entries, view }: Attempt, order: Decidable, histories: Histori
     const here = entries.filter((entry) => entry.streams.includes(stream));
     const found = histories(stream)!.impossible(here);
     if (!found) continue;
-    if (found.entry.command === order.at.command) return refuse('not-possible-then', found.why);
+    const hint = orderMatters(histories(stream)!, order.at.happenedAt) ? GIVE_THE_TIME : '';
+    if (found.entry.command === order.at.command) return refuse('not-possible-then', found.why + hint);
     return refuse(
       'makes-later-impossible',
-      `This would make ${named(found.entry)}, impossible: ${found.why}`,
+      `This would make ${named(found.entry)}, impossible: ${found.why}${hint}`,
     );
   }
   const read = new Set([...view.asked(), ...touched]);
   return { entries, read: [...read] };
 }
+
+const GIVE_THE_TIME = ' Other things happened on that day too: if the order matters, give the time of day.';
+
+/** Only the day is known, and it has other happenings: their order was reckoned, not said. */
+const orderMatters = (history: History, happenedAt: string): boolean =>
+  happenedAt.length === DAY && history.ofDay(happenedAt).length > 0;
+const DAY = '2026-05-01'.length;
 
 /** 'entry 17, piece graded on 3 May 2026': the way an entry is called in a sentence. */
 export const named = (entry: Pick<Entry, 'seq' | 'name' | 'happenedAt'>): string =>

@@ -4,7 +4,8 @@
  * The entries of one command are a unit: they stand together, in their own order, at the rank of
  * the last of them. Units stand by studio day. Within a day, those with a moment stand by instant,
  * then by seq; one with only a day stands by rank and seq, after the last timed unit whose rank is
- * no higher than its own.
+ * no higher than its own, and which is not later than its own recording: nothing is written down
+ * before it happens.
  */
 import type { Entry } from '../contract/entry.ts';
 import { STRUCK, type Struck } from './strike-events.ts';
@@ -21,6 +22,8 @@ interface Unit {
   readonly instant: number | undefined;
   readonly rank: number;
   readonly seq: number;
+  /** Milliseconds; without a bound for what is still being decided. */
+  readonly recorded: number;
 }
 
 /** A moment carries its offset, so its first ten characters are its day in the studio. */
@@ -28,6 +31,9 @@ export const dayOf = (happenedAt: string): string => happenedAt.slice(0, 10);
 
 const instantOf = (happenedAt: string): number | undefined =>
   happenedAt.length > 10 ? Date.parse(happenedAt) : undefined;
+
+const recordedOf = ({ recordedAt }: Entry): number =>
+  recordedAt === '' ? Number.POSITIVE_INFINITY : Date.parse(recordedAt);
 
 /** Entries whose plugin was taken out stand after all others of their day. */
 const RANK_OF_UNKNOWN = 1_000;
@@ -43,6 +49,7 @@ function rankOf(entries: readonly Entry[], ranks: Ranks): number {
 function unitOf(entries: readonly Entry[], ranks: Ranks): Unit {
   const { happenedAt, seq } = entries[0]!;
   return {
+    recorded: recordedOf(entries[0]!),
     entries,
     day: dayOf(happenedAt),
     instant: instantOf(happenedAt),
@@ -68,17 +75,26 @@ export function byCommand(entries: readonly Entry[]): Map<string, Entry[]> {
   return groups;
 }
 
-const byRank = (a: Unit, b: Unit): number => a.rank - b.rank || a.seq - b.seq;
+interface Slotted {
+  readonly unit: Unit;
+  /** How many timed units stand before it. */
+  readonly slot: number;
+}
+
+const bySlot = (a: Slotted, b: Slotted): number =>
+  a.slot - b.slot || a.unit.rank - b.unit.rank || a.unit.seq - b.unit.seq;
 
 function orderDay(units: readonly Unit[]): Unit[] {
   const timed = units.filter((unit) => unit.instant !== undefined);
   timed.sort((a, b) => a.instant! - b.instant! || a.seq - b.seq);
-  const dayOnly = units.filter((unit) => unit.instant === undefined).sort(byRank);
+  const slotOf = ({ rank, recorded }: Unit): number =>
+    timed.findLastIndex((other) => other.rank <= rank && other.instant! <= recorded) + 1;
+  const dayOnly = units.filter((unit) => unit.instant === undefined);
+  const slotted = dayOnly.map((unit) => ({ unit, slot: slotOf(unit) })).sort(bySlot);
   const ordered: Unit[] = [];
   let next = 0;
-  for (const unit of dayOnly) {
-    const after = timed.findLastIndex((other) => other.rank <= unit.rank) + 1;
-    while (next < after) ordered.push(timed[next++]!);
+  for (const { unit, slot } of slotted) {
+    while (next < slot) ordered.push(timed[next++]!);
     ordered.push(unit);
   }
   return [...ordered, ...timed.slice(next)];
@@ -117,15 +133,25 @@ export function endAfter(end: End | undefined, unit: readonly Entry[], ranks: Ra
     : { ...same, day, command, timed: { instant, rank } };
 }
 
-/** Whether something newly recorded at that time and rank follows everything, and moves nothing. */
-export function followsEnd(end: End | undefined, happenedAt: string, rank: number): boolean {
+/**
+ * Whether something newly recorded at that time and rank follows everything, and moves nothing.
+ * Says no to a day that has both moments and days, which is ordered anew.
+ */
+export function followsEnd(
+  end: End | undefined,
+  happenedAt: string,
+  rank: number,
+  recorded = Number.POSITIVE_INFINITY,
+): boolean {
   if (end === undefined) return true;
   const day = dayOf(happenedAt);
   if (day !== end.day) return day > end.day;
   const instant = instantOf(happenedAt);
   const { timed, untimed } = end;
-  if (instant === undefined) return (timed?.rank ?? rank) <= rank && (untimed ?? rank) <= rank;
-  return (timed?.instant ?? instant) <= instant && (untimed === undefined || untimed < rank);
+  if (instant !== undefined)
+    return untimed === undefined && (timed === undefined || timed.instant <= instant);
+  if (timed === undefined) return untimed === undefined || untimed <= rank;
+  return untimed === undefined && timed.rank <= rank && timed.instant <= recorded;
 }
 
 /**
@@ -135,7 +161,7 @@ export function followsEnd(end: End | undefined, happenedAt: string, rank: numbe
 export function standsLast(end: End | undefined, unit: readonly Entry[], ranks: Ranks): boolean {
   const { happenedAt, command } = unit[0]!;
   if (unit.some((entry) => entry.name === STRUCK) || command === end?.command) return false;
-  return followsEnd(end, happenedAt, rankOf(unit, ranks));
+  return followsEnd(end, happenedAt, rankOf(unit, ranks), recordedOf(unit[0]!));
 }
 
 /**

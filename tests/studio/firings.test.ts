@@ -195,3 +195,28 @@ describe('a late entry', () => {
     expect(lot.portions[TILES]!.gradings.map((g) => g.grade)).toEqual(['first', 'second']);
   });
 });
+
+describe('two rounds of work on one day', () => {
+  const graded = (on: string) => [
+    ...materials,
+    begin(JUG, 1),
+    ...drawn('B1', 'bisque', [JUG], '2026-02-10'),
+    glaze(JUG, '2026-02-12'),
+    ...drawn('G1', 'glaze', [JUG], '2026-02-14'),
+    done(on, 'piece.grade', { piece: JUG, second: 1 }),
+  ];
+  const glazing = { piece: JUG, layers: [{ glaze: 'marram-green', coats: 1 }], zone: 'inside' };
+
+  test('by the day only cannot stand, and the refusal asks for the time', () => {
+    given(...graded('2026-02-16'))
+      .when('glaze.apply', glazing, '2026-02-16')
+      .refused('makes-later-impossible', /graded on 16 February 2026.*give the time of day/);
+  });
+
+  test('with the time of day stand in the order that they were done', () => {
+    const lot = given(...graded('2026-02-16T10:00:00+00:00'))
+      .when('glaze.apply', glazing, '2026-02-16T17:00:00+00:00')
+      .state<Lot>(`piece:${JUG}`);
+    expect(lot.portions[JUG]).toMatchObject({ stage: 'glazed', gradings: [{ grade: 'second' }] });
+  });
+});
