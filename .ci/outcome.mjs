@@ -1,7 +1,16 @@
 /** Reads the test runner's own report; the last line counts what passed, failed and was skipped. */
 import { readFileSync } from 'node:fs';
 
-const report = JSON.parse(readFileSync(process.argv[2], 'utf8'));
+/** A run that was cut off leaves no report. */
+function readReport() {
+  try {
+    return JSON.parse(readFileSync(process.argv[2], 'utf8'));
+  } catch {
+    return { success: false, testResults: [] };
+  }
+}
+
+const report = readReport();
 const tests = report.testResults.flatMap(({ name, assertionResults }) =>
   assertionResults.map(({ status, fullName }) => ({ status, fullName, file: name })),
 );

@@ -33,6 +33,14 @@ test('a test that only speaks of the server is not taken for one', () => {
   expect(status).toBe(process.platform === 'linux' ? 1 : 0);
 });
 
+test('a run that left no report fails the check, and is still counted', () => {
+  const { status, stdout } = spawnSync(process.execPath, [program, '/nowhere/tests.json'], {
+    encoding: 'utf8',
+  });
+  expect(status).toBe(1);
+  expect(stdout.trimEnd().split('\n').at(-1)).toBe('0 passed, 0 failed, 0 skipped');
+});
+
 test('a failed test fails the check', () => {
   const { status, lines } = outcomeOf({ ...onServer, 'a pot is begun': 'failed' }, false);
   expect(status).toBe(1);
