@@ -2,7 +2,6 @@
 import { createWriteStream } from 'node:fs';
 import { mkdir, mkdtemp, rm } from 'node:fs/promises';
 import { join } from 'node:path';
-import { Readable, Transform } from 'node:stream';
 import { pipeline } from 'node:stream/promises';
 import type { ReadableStream } from 'node:stream/web';
 import { ProblemError } from './problems.ts';
@@ -43,16 +42,9 @@ export async function receive(
   const folder = await mkdtemp(join(options.folder, 'incoming-'));
   const remove = () => rm(folder, { recursive: true, force: true });
   const path = join(folder, 'file');
-  let bytes = 0;
-  const counted = new Transform({
-    transform(chunk: Buffer, _encoding, done) {
-      bytes += chunk.length;
-      if (bytes > options.limit) done(tooLarge(options.limit));
-      else done(null, chunk);
-    },
-  });
+  const counted = { bytes: 0 };
   try {
-    await pipeline(Readable.fromWeb(body), counted, createWriteStream(path, { mode: 0o600, flags: 'wx' }));
+    await pipeline(upTo(options.limit, body, counted), createWriteStream(path, { mode: 0o600, flags: 'wx' }));
   } catch (error) {
     await remove();
     if (error instanceof ProblemError) throw error;
@@ -60,5 +52,28 @@ export async function receive(
       detail: 'The file did not arrive whole; nothing of it was recorded. Send it again.',
     });
   }
-  return { path, bytes, remove };
+  return { path, bytes: counted.bytes, remove };
+}
+
+/**
+ * What comes in, as far as the limit. What is over is let go and not cancelled: that would cut the connection, and
+ * the sender would never read why.
+ */
+async function* upTo(
+  limit: number,
+  body: ReadableStream,
+  counted: { bytes: number },
+): AsyncGenerator<Uint8Array> {
+  const reader = body.getReader();
+  try {
+    for (;;) {
+      const { done, value } = await reader.read();
+      if (done) return;
+      counted.bytes += value.length;
+      if (counted.bytes > limit) throw tooLarge(limit);
+      yield value;
+    }
+  } finally {
+    reader.releaseLock();
+  }
 }

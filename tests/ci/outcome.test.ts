@@ -14,7 +14,7 @@ function outcomeOf(tests: Record<string, Status>, success = true) {
   const assertionResults = Object.entries(tests).map(([fullName, status]) => ({ fullName, status }));
   writeFileSync(
     path,
-    JSON.stringify({ success, testResults: [{ name: 'tests/log/log.test.ts', assertionResults }] }),
+    JSON.stringify({ success, testResults: [{ name: '/checkout/tests/log/log.test.ts', assertionResults }] }),
   );
   const { status, stdout } = spawnSync(process.execPath, [program, path], { encoding: 'utf8' });
   return { status, lines: stdout.trimEnd().split('\n') };
@@ -26,6 +26,19 @@ test('a run in which all passed is counted in the last line', () => {
   const { status, lines } = outcomeOf({ ...onServer, 'a pot is begun': 'passed' });
   expect(status).toBe(0);
   expect(lines).toEqual(['2 passed, 0 failed, 0 skipped']);
+});
+
+test('a test that only speaks of the server is not taken for one', () => {
+  const { status } = outcomeOf({ 'a run without the real libsql server fails': 'passed' });
+  expect(status).toBe(process.platform === 'linux' ? 1 : 0);
+});
+
+test('a run that left no report fails the check, and is still counted', () => {
+  const { status, stdout } = spawnSync(process.execPath, [program, '/nowhere/tests.json'], {
+    encoding: 'utf8',
+  });
+  expect(status).toBe(1);
+  expect(stdout.trimEnd().split('\n').at(-1)).toBe('0 passed, 0 failed, 0 skipped');
 });
 
 test('a failed test fails the check', () => {
@@ -48,7 +61,7 @@ test.runIf(process.platform === 'linux')(
       'a pot is begun': 'passed',
     });
     expect(status).toBe(1);
-    expect(lines[0]).toContain('skipped: tests/log/log.test.ts: the log, on a libsql server');
+    expect(lines[0]).toContain('skipped: /checkout/tests/log/log.test.ts: the log, on a libsql server');
     expect(lines.at(-1)).toBe('1 passed, 0 failed, 1 skipped');
   },
 );

@@ -1,6 +1,6 @@
 import { type ChildProcessWithoutNullStreams, execFileSync, spawn } from 'node:child_process';
 import { once } from 'node:events';
-import { existsSync, readFileSync, writeFileSync } from 'node:fs';
+import { existsSync, readFileSync, statSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { createInterface } from 'node:readline';
 import { fileURLToPath } from 'node:url';
@@ -109,6 +109,14 @@ test('a server that is asked to stop ends in order, with exit code 0', async () 
   expect(existsSync(join(dir, LOCK))).toBe(false);
   await live.body?.cancel().catch(() => {});
 }, 120_000);
+
+test('what is built already is not built again', () => {
+  const built = () =>
+    ['web/index.html', 'server/wareboard.js'].map((file) => statSync(join(root, 'dist', file)).mtimeMs);
+  const before = built();
+  execFileSync(process.execPath, ['server/build.mjs'], { cwd: root });
+  expect(built()).toEqual(before);
+});
 
 test('wrong words end with exit code 2', async () => {
   expect(await wareboard(join(temporary(), 'data'), 'fire')).toMatchObject({ code: 2, out: '' });

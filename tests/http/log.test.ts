@@ -63,6 +63,12 @@ test('who was away is told of what came meanwhile, and not of what was known', a
   await current.stop();
 });
 
+test('a question about the stream that reads nothing leaves nothing behind', async () => {
+  const { ask, studio } = smallApp();
+  expect((await ask('/api/log/live', { method: 'HEAD' })).status).toBe(200);
+  expect(studio.listening).toBe(0);
+});
+
 test('a quiet connection shows signs of life', async () => {
   vi.useFakeTimers();
   try {

@@ -1,5 +1,6 @@
 /** POST /api/commands: records what the potter says happened. */
 import { createRoute, type OpenAPIHono, z } from '@hono/zod-openapi';
+import type { Schema } from 'hono';
 import type { Order, Outcome } from '../../host/host.ts';
 import type { FromWhom } from '../middleware/from-whom.ts';
 import { problemResponse } from '../problems.ts';
@@ -34,7 +35,7 @@ const route = createRoute({
 
 type Sent = z.infer<typeof orderShape>;
 
-export function commands(app: OpenAPIHono<FromWhom>, { host }: Services) {
+export function commands<Before extends Schema>(app: OpenAPIHono<FromWhom, Before>, { host }: Services) {
   return app.openapi(route, async (c) => {
     const sent = c.req.valid('json');
     const signed = (one: Sent): Order => ({

@@ -1,5 +1,6 @@
 /** GET /api/health: whether the log answers, and how the read models stand. */
 import { createRoute, type OpenAPIHono, z } from '@hono/zod-openapi';
+import type { Schema } from 'hono';
 import type { FromWhom } from '../middleware/from-whom.ts';
 import { headShape } from '../shapes.ts';
 import { json, problemsOf, type Services } from './route.ts';
@@ -27,7 +28,10 @@ const route = createRoute({
   },
 });
 
-export function health(app: OpenAPIHono<FromWhom>, { host, keeping }: Services) {
+export function health<Before extends Schema>(
+  app: OpenAPIHono<FromWhom, Before>,
+  { host, keeping }: Services,
+) {
   return app.openapi(route, async (c) => {
     const { instance, version } = keeping;
     const head = await host.log.head();

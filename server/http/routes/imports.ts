@@ -3,7 +3,7 @@
  * when it is done, POST /api/imports at once with a job to look at.
  */
 import { createRoute, type OpenAPIHono, z } from '@hono/zod-openapi';
-import type { Context } from 'hono';
+import type { Context, Schema } from 'hono';
 import type { Progress } from '../../host/host.ts';
 import type { FromWhom } from '../middleware/from-whom.ts';
 import { mediaType } from '../middleware/same-origin.ts';
@@ -77,7 +77,10 @@ type By = { readonly who: string; readonly device: string };
 
 const by = (c: Context<FromWhom>): By => ({ who: c.get('who'), device: c.get('device') });
 
-export function imports(app: OpenAPIHono<FromWhom>, { host, jobs, keeping }: Services) {
+export function imports<Before extends Schema>(
+  app: OpenAPIHono<FromWhom, Before>,
+  { host, jobs, keeping }: Services,
+) {
   return app
     .openapi(now, async (c) => {
       const work = prepared('notebook', c.req.valid('query'), by(c));

@@ -1,5 +1,6 @@
 /** GET /api/log/live: says that the log has grown, as server-sent events. */
 import { createRoute, type OpenAPIHono, z } from '@hono/zod-openapi';
+import type { Schema } from 'hono';
 import { streamSSE } from 'hono/streaming';
 import type { Host } from '../../host/host.ts';
 import type { FromWhom } from '../middleware/from-whom.ts';
@@ -23,9 +24,15 @@ const route = createRoute({
 /** Milliseconds between signs of life. */
 export const HEARTBEAT = 20_000;
 
-export function live(app: OpenAPIHono<FromWhom>, { host }: Services, heartbeat = HEARTBEAT) {
+export function live<Before extends Schema>(
+  app: OpenAPIHono<FromWhom, Before>,
+  { host }: Services,
+  heartbeat = HEARTBEAT,
+) {
   return app.openapi(route, (c) => {
     const known = Number.parseInt(c.req.header('last-event-id') ?? '', 10);
+    // Nobody reads the stream of a HEAD request, and so nobody would ever end it.
+    if (c.req.method === 'HEAD') return c.body(null, 200, { 'content-type': 'text/event-stream' }) as never;
     return streamSSE(c, async (stream) => {
       const told = new Telling(Number.isNaN(known) ? -1 : known, (count) =>
         stream.writeSSE({ id: String(count), data: JSON.stringify({ count }) }),

@@ -1,5 +1,6 @@
 /** GET /api/log: the entries in order. */
 import { createRoute, type OpenAPIHono, z } from '@hono/zod-openapi';
+import type { Schema } from 'hono';
 import type { FromWhom } from '../middleware/from-whom.ts';
 import { entryShape, headShape } from '../shapes.ts';
 import { json, problemsOf, type Services, whole } from './route.ts';
@@ -37,7 +38,7 @@ const route = createRoute({
   },
 });
 
-export function log(app: OpenAPIHono<FromWhom>, { host }: Services) {
+export function log<Before extends Schema>(app: OpenAPIHono<FromWhom, Before>, { host }: Services) {
   return app.openapi(route, async (c) => {
     const { after = 0, limit = 200 } = c.req.valid('query');
     const [entries, head] = [await host.log.read(after, limit), await host.log.head()];

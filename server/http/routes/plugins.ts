@@ -1,5 +1,6 @@
 /** GET /api/plugins: what can be asked and recorded, plugin by plugin. */
 import { createRoute, type OpenAPIHono, z } from '@hono/zod-openapi';
+import type { Schema } from 'hono';
 import { commandsOf, inputSchema, pluginsOf } from '../catalogue.ts';
 import type { FromWhom } from '../middleware/from-whom.ts';
 import { jsonSchemaShape } from '../shapes.ts';
@@ -31,7 +32,7 @@ const route = createRoute({
   },
 });
 
-export function plugins(app: OpenAPIHono<FromWhom>, { host }: Services) {
+export function plugins<Before extends Schema>(app: OpenAPIHono<FromWhom, Before>, { host }: Services) {
   return app.openapi(route, (c) => {
     const commands = commandsOf(host);
     const listed = pluginsOf(host).map(({ id, about, needs, reports = {} }) => ({

@@ -1,5 +1,6 @@
 /** GET /api/problems/CODE: what the `type` of a problem document points at. */
 import { createRoute, type OpenAPIHono, z } from '@hono/zod-openapi';
+import type { Schema } from 'hono';
 import type { FromWhom } from '../middleware/from-whom.ts';
 import { PROBLEMS, type ProblemCode, ProblemError } from '../problems.ts';
 import { json, problemsOf } from './route.ts';
@@ -18,7 +19,7 @@ const route = createRoute({
   },
 });
 
-export function problems(app: OpenAPIHono<FromWhom>) {
+export function problems<Before extends Schema>(app: OpenAPIHono<FromWhom, Before>) {
   return app.openapi(route, (c) => {
     const { code } = c.req.valid('param');
     if (!Object.hasOwn(PROBLEMS, code)) throw new ProblemError('not-found');

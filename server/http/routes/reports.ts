@@ -1,5 +1,6 @@
 /** GET /api/reports/PLUGIN/REPORT: an answer as JSON or CSV. */
 import { createRoute, type OpenAPIHono, z } from '@hono/zod-openapi';
+import type { Schema } from 'hono';
 import { answer } from '../../contract/figures.ts';
 import { findReport, pluginsOf } from '../catalogue.ts';
 import { answerCsv } from '../csv.ts';
@@ -34,7 +35,7 @@ const route = createRoute({
   },
 });
 
-export function reports(app: OpenAPIHono<FromWhom>, { host }: Services) {
+export function reports<Before extends Schema>(app: OpenAPIHono<FromWhom, Before>, { host }: Services) {
   return app.openapi(route, async (c) => {
     const { plugin, report } = c.req.valid('param');
     if (findReport(host, plugin, report) === undefined) throw unknown(plugin, report);

@@ -1,5 +1,6 @@
 /** Work on the whole record: verify, rebuild, backup, forget. What the command line asks of a running server. */
 import { createRoute, type OpenAPIHono, z } from '@hono/zod-openapi';
+import type { Schema } from 'hono';
 import { pluginsOf } from '../catalogue.ts';
 import type { FromWhom } from '../middleware/from-whom.ts';
 import { ProblemError } from '../problems.ts';
@@ -59,7 +60,10 @@ const looked = createRoute({
   responses: { 200: json(jobShape, 'The work'), ...problemsOf('unknown-job') },
 });
 
-export function upkeep(app: OpenAPIHono<FromWhom>, { host, jobs, keeping }: Services) {
+export function upkeep<Before extends Schema>(
+  app: OpenAPIHono<FromWhom, Before>,
+  { host, jobs, keeping }: Services,
+) {
   return app
     .openapi(verify, (c) =>
       c.json(
