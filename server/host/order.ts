@@ -40,15 +40,16 @@ function rankOf(entries: readonly Entry[], ranks: Ranks): number {
   return RANK_OF_UNKNOWN;
 }
 
+/** The unit asked for last: a firing's entry is asked for by each of the many streams it belongs to. */
+let latest: { readonly ranks: Ranks; readonly unit: Unit } | undefined;
+
 function unitOf(entries: readonly Entry[], ranks: Ranks): Unit {
+  if (latest?.unit.entries === entries && latest.ranks === ranks) return latest.unit;
   const { happenedAt, seq } = entries[0]!;
-  return {
-    entries,
-    day: dayOf(happenedAt),
-    instant: instantOf(happenedAt),
-    rank: rankOf(entries, ranks),
-    seq,
-  };
+  const rank = rankOf(entries, ranks);
+  const unit = { entries, day: dayOf(happenedAt), instant: instantOf(happenedAt), rank, seq };
+  latest = { ranks, unit };
+  return unit;
 }
 
 function unitsOf(entries: readonly Entry[], ranks: Ranks): Unit[] {
