@@ -22,8 +22,7 @@ interface Unit {
   readonly instant: number | undefined;
   readonly rank: number;
   readonly seq: number;
-  /** Milliseconds; without a bound for what is still being decided. */
-  readonly recorded: number;
+  readonly recordedAt: string;
 }
 
 /** A moment carries its offset, so its first ten characters are its day in the studio. */
@@ -32,7 +31,8 @@ export const dayOf = (happenedAt: string): string => happenedAt.slice(0, 10);
 const instantOf = (happenedAt: string): number | undefined =>
   happenedAt.length > 10 ? Date.parse(happenedAt) : undefined;
 
-const recordedOf = ({ recordedAt }: Entry): number =>
+/** Milliseconds; without a bound for what is still being decided. */
+const recordedOf = (recordedAt: string): number =>
   recordedAt === '' ? Number.POSITIVE_INFINITY : Date.parse(recordedAt);
 
 /** Entries whose plugin was taken out stand after all others of their day. */
@@ -46,16 +46,16 @@ function rankOf(entries: readonly Entry[], ranks: Ranks): number {
   return RANK_OF_UNKNOWN;
 }
 
+/** The unit asked for last: a firing's entry is asked for by each of the many streams it belongs to. */
+let latest: { readonly ranks: Ranks; readonly unit: Unit } | undefined;
+
 function unitOf(entries: readonly Entry[], ranks: Ranks): Unit {
-  const { happenedAt, seq } = entries[0]!;
-  return {
-    recorded: recordedOf(entries[0]!),
-    entries,
-    day: dayOf(happenedAt),
-    instant: instantOf(happenedAt),
-    rank: rankOf(entries, ranks),
-    seq,
-  };
+  if (latest?.unit.entries === entries && latest.ranks === ranks) return latest.unit;
+  const { happenedAt, seq, recordedAt } = entries[0]!;
+  const rank = rankOf(entries, ranks);
+  const unit = { entries, day: dayOf(happenedAt), instant: instantOf(happenedAt), rank, seq, recordedAt };
+  latest = { ranks, unit };
+  return unit;
 }
 
 function unitsOf(entries: readonly Entry[], ranks: Ranks): Unit[] {
@@ -87,8 +87,10 @@ const bySlot = (a: Slotted, b: Slotted): number =>
 function orderDay(units: readonly Unit[]): Unit[] {
   const timed = units.filter((unit) => unit.instant !== undefined);
   timed.sort((a, b) => a.instant! - b.instant! || a.seq - b.seq);
-  const slotOf = ({ rank, recorded }: Unit): number =>
-    timed.findLastIndex((other) => other.rank <= rank && other.instant! <= recorded) + 1;
+  const slotOf = ({ rank, recordedAt }: Unit): number => {
+    const recorded = recordedOf(recordedAt);
+    return timed.findLastIndex((other) => other.rank <= rank && other.instant! <= recorded) + 1;
+  };
   const dayOnly = units.filter((unit) => unit.instant === undefined);
   const slotted = dayOnly.map((unit) => ({ unit, slot: slotOf(unit) })).sort(bySlot);
   const ordered: Unit[] = [];
@@ -161,7 +163,7 @@ export function followsEnd(
 export function standsLast(end: End | undefined, unit: readonly Entry[], ranks: Ranks): boolean {
   const { happenedAt, command } = unit[0]!;
   if (unit.some((entry) => entry.name === STRUCK) || command === end?.command) return false;
-  return followsEnd(end, happenedAt, rankOf(unit, ranks), recordedOf(unit[0]!));
+  return followsEnd(end, happenedAt, rankOf(unit, ranks), recordedOf(unit[0]!.recordedAt));
 }
 
 /**

@@ -86,7 +86,8 @@ export class Folder {
   take(command: readonly Entry[]): void {
     const [first] = command;
     if (command.length === 1) {
-      for (const stream of new Set(first!.streams)) this.takeUnit(stream, command);
+      const { streams } = first!;
+      for (const stream of streams.length === 1 ? streams : new Set(streams)) this.takeUnit(stream, command);
       return;
     }
     const units = new Map<string, Entry[]>();
