@@ -1,11 +1,11 @@
-import { useEffect, useState } from 'preact/hooks';
-import { ErrorBoundary, LocationProvider, lazy, Route, Router, useLocation } from 'preact-iso';
+import { useEffect } from 'preact/hooks';
+import { LocationProvider, lazy, Route, Router, useLocation } from 'preact-iso';
 import { followLog } from '../api/fresh.ts';
 import { screenChanged } from '../api/orders.ts';
 import { Patterns } from '../look/patterns.tsx';
 import { shell } from '../words/shell.ts';
 import { said } from './announce.ts';
-import { Broken } from './broken.tsx';
+import { Catch } from './catch.tsx';
 import { DoneLine } from './done.tsx';
 import { useHabits } from './habits.ts';
 import { NotFound } from './not-found.tsx';
@@ -31,11 +31,9 @@ const Index = lazy(() => import('./index-page.tsx'));
 
 function Screens() {
   const { path } = useLocation();
-  const [broken, breakOn] = useState<{ path: string; error: Error }>();
   useEffect(() => screenChanged(path), [path]);
-  if (broken && broken.path === path) return <Broken error={broken.error} />;
   return (
-    <ErrorBoundary onError={(error: Error) => breakOn({ path, error })}>
+    <Catch path={path}>
       <Router>
         <Route path="/" component={Today} />
         <Route path="/ware" component={Ware} />
@@ -56,7 +54,7 @@ function Screens() {
         <Route path="/index" component={Index} />
         <Route default component={NotFound} />
       </Router>
-    </ErrorBoundary>
+    </Catch>
   );
 }
 

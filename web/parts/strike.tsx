@@ -25,7 +25,6 @@ export function Strike({ seq }: { readonly seq: number }) {
     <details class="strike no-paper">
       <summary>{words.strike}</summary>
       <form
-        aria-label={words.strikeTitle}
         onSubmit={(event) => {
           event.preventDefault();
           void strike(others.length > 0);

@@ -37,7 +37,6 @@ export const piece = {
   recordedOn: (at: string) => `Written down ${momentText(at)}`,
   firing: 'The firing',
   strike: 'Strike out',
-  strikeTitle: 'Strike this entry out',
   why: 'Why',
   whyHint: 'Stands beside the struck-out entry.',
   strikeSubmit: 'Strike it out',

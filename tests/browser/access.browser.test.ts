@@ -1,0 +1,96 @@
+/** Every screen, on a phone and on a laptop, by day and by night, against WCAG 2.2 A and AA as axe checks them. */
+import { AxeBuilder } from '@axe-core/playwright';
+import type { Browser, Page } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { LAPTOP, openBrowser, openSeat, PHONE } from '../support/browser.ts';
+import { openServed, type Served } from '../support/served.ts';
+import { smallYard, type Yard } from '../support/small-yard.ts';
+
+const TAGS = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'];
+
+/** Each screen with words that stand on it once it has been filled. */
+const screens = ({ pieces, firings }: Yard): readonly (readonly [name: string, path: string, filled: string])[] => [
+  ['Today', '/', 'Kilns to draw'],
+  ['Ware', '/ware', 'altar lamp'],
+  ['Ware, narrowed in the past', '/ware?stage=graded&grade=second&as-at=2026-06-30', 'You are looking at the past'],
+  ['Ware, nothing found', '/ware?q=teapot', 'No ware matches'],
+  ['begin', '/ware/begin', 'How many alike'],
+  ['a piece', `/ware/${pieces.jug}`, 'Facets cut at leather-hard'],
+  ['glaze', `/ware/${pieces.plates}/glaze`, 'Layers on this zone'],
+  ['split', `/ware/${pieces.plates}/split`, 'stay together'],
+  ['fault', `/ware/${pieces.jug}/fault`, 'stilt marks'],
+  ['grade', `/ware/${pieces.beakers}/grade`, 'not graded yet'],
+  ['repair', `/ware/${pieces.jug}/mend`, 'refire upside down'],
+  ['leave', `/ware/${pieces.jug}/leave`, 'broken up'],
+  ['Kilns', '/kilns', 'To draw'],
+  ['pack', '/kilns/pack?role=glaze', 'side plate'],
+  ['a firing to light', `/kilns/${firings.toLight}`, 'Light the kiln'],
+  ['a firing to draw', `/kilns/${firings.toDraw}`, 'Isolate the kiln'],
+  ['a firing drawn', '/kilns/g8', 'What came out'],
+  ['draw', `/kilns/${firings.toDraw}/draw`, 'to look over'],
+  ['Review', '/review', 'Seconds and wasters by month'],
+  ['a tally', '/review/seconds-tally/by-month?from=2026-01-01&to=2026-12-31', 'graded pieces'],
+  ['the pieces behind', '/review/seconds-tally/pieces?by=glaze&key=quicksilver-run&grade=waster', 'pieces'],
+  ['Log', '/log', 'Note written'],
+  ['Materials', '/materials', 'Quicksilver Run'],
+  ['People', '/people', 'Iris Quillfeather'],
+  ['Settings', '/settings', 'Time zone of the studio'],
+  ['Import', '/import', 'Choose the file'],
+  ['Index', '/index', 'one step behind'],
+  ['no such page', '/ware/begin/again/and/again', 'nothing at this address'],
+];
+
+let served: Served;
+let browser: Browser;
+let yard: Yard;
+
+beforeAll(async () => {
+  [served, browser] = await Promise.all([openServed(), openBrowser()]);
+  yard = await smallYard(served.host);
+}, 90_000);
+
+afterAll(async () => {
+  await browser?.close();
+  await served?.close();
+});
+
+async function violations(page: Page, only?: string): Promise<string[]> {
+  // In the page itself: without frames there is nothing to gather in a page of its own.
+  const axe = new AxeBuilder({ page }).setLegacyMode().options({ resultTypes: ['violations'] });
+  const { violations: found } = await (only ? axe.withRules([only]) : axe.withTags(TAGS)).analyze();
+  return found.flatMap(({ id, nodes }) => nodes.map((node) => `${id}: ${node.target.join(' ')} ${node.failureSummary ?? ''}`));
+}
+
+/** What is tucked away is looked at too; of a long list the first few. */
+async function openAll(page: Page): Promise<void> {
+  await page.evaluate(() => {
+    for (const details of [...document.querySelectorAll<HTMLDetailsElement>('main details')].slice(0, 12)) details.open = true;
+  });
+  await page.evaluate(() => new Promise((resolve) => requestAnimationFrame(() => requestAnimationFrame(resolve))));
+}
+
+describe.each([
+  ['a phone', PHONE],
+  ['a laptop', LAPTOP],
+] as const)('on %s', (_, size) => {
+  test('no screen shuts anyone out', async () => {
+    const { page, context, faults } = await openSeat(browser, served.address, { size });
+    page.setDefaultTimeout(10_000);
+    const wrong: Record<string, string[]> = {};
+    for (const [name, path, filled] of screens(yard)) {
+      await page.emulateMedia({ colorScheme: 'light' });
+      await page.goto(path);
+      await page.getByText(filled).first().waitFor();
+      await openAll(page);
+      const byDay = await violations(page);
+      await page.emulateMedia({ colorScheme: 'dark' });
+      const byNight = await violations(page, 'color-contrast');
+      const wide = await page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth);
+      const all = [...byDay, ...byNight.map((each) => `by night ${each}`), ...(wide > 0 ? [`${wide} px wider than the screen`] : [])];
+      if (all.length > 0) wrong[name] = all;
+    }
+    expect(wrong).toEqual({});
+    expect(faults).toEqual([]);
+    await context.close();
+  }, 600_000);
+});

@@ -1,0 +1,174 @@
+import { describe, expect, test } from 'vitest';
+import type { PlaceRow, WareRow } from '../../web/api/studio.ts';
+import { boxes } from '../../web/kilns/kiln-side.tsx';
+import { toLookOver } from '../../web/kilns/draw.tsx';
+import { drawWishes } from '../../web/kilns/draw-fault.tsx';
+import { byShelf, change, type Load, piecesIn, placesOf, toggle } from '../../web/kilns/load.ts';
+import { strikesIn } from '../../web/log/log.tsx';
+import { say } from '../../web/log/say.ts';
+import { blank, materialInput } from '../../web/materials/draft.ts';
+import { blankFault } from '../../web/parts/fault-fields.tsx';
+import { cautions } from '../../web/piece/mend.tsx';
+import { layersInput } from '../../web/piece/layers.tsx';
+import { dayBefore, periodOf, spanOf } from '../../web/review/period.ts';
+import { beginInput } from '../../web/ware/begin.tsx';
+
+const ware = (piece: string, count: number): WareRow => ({
+  piece,
+  mark: piece.toUpperCase(),
+  count,
+  form: 'beaker',
+  clayName: null,
+  owner: 'own',
+  ownerName: null,
+  stage: 'glazed',
+  glazeNames: [],
+  grade: null,
+  inFiring: null,
+  changedAt: '2026-05-01',
+});
+
+describe('packing a kiln', () => {
+  test('a touch puts a piece on the shelf that is being packed, another takes it off', () => {
+    const load = toggle(toggle([], ware('a', 8), 1, ['wash']), ware('b', 1), 2, []);
+    expect(placesOf(load)).toEqual([
+      { piece: 'a', shelf: 1, furniture: ['wash'] },
+      { piece: 'b', shelf: 2 },
+    ]);
+    expect(piecesIn(load)).toBe(9);
+    expect(placesOf(toggle(load, ware('a', 8), 3, []))).toEqual([{ piece: 'b', shelf: 2 }]);
+  });
+
+  test('only part of a lot has its count said', () => {
+    const load: Load = change(toggle([], ware('a', 8), 1, []), 'a', { count: 5, position: ' back left ' });
+    expect(placesOf(load)).toEqual([{ piece: 'a', shelf: 1, count: 5, position: 'back left' }]);
+  });
+
+  test('the load reads from the top shelf down, what has no shelf last', () => {
+    const rows = [{ shelf: 3 }, { shelf: null }, { shelf: 1 }, { shelf: 3 }];
+    expect(byShelf(rows).map(({ shelf, puts }) => [shelf, puts.length])).toEqual([
+      [1, 1],
+      [3, 2],
+      [null, 1],
+    ]);
+  });
+
+  test('boxes on a shelf never overlap, and never hang over its end', () => {
+    const drawn = boxes(Array.from({ length: 30 }, (_, n) => ({ count: n + 1 })), 264);
+    for (const [n, box] of drawn.entries()) if (n > 0) expect(box.x).toBeGreaterThanOrEqual(drawn[n - 1]!.x + drawn[n - 1]!.width);
+    expect(drawn.at(-1)!.x + drawn.at(-1)!.width).toBeLessThanOrEqual(264);
+  });
+});
+
+const place = (more: Partial<PlaceRow> = {}): PlaceRow =>
+  ({ piece: 'a', count: 12, grade: null, drawn: false, latest: true, ...more }) as PlaceRow;
+
+describe('drawing a kiln', () => {
+  test('what is graded, drawn, passed or fired again since is not looked over again', () => {
+    expect(toLookOver(place(), [])).toBe(true);
+    expect(toLookOver(place({ grade: 'first' }), [])).toBe(false);
+    expect(toLookOver(place({ drawn: true }), [])).toBe(false);
+    expect(toLookOver(place({ latest: false }), [])).toBe(false);
+    expect(toLookOver(place(), ['a'])).toBe(false);
+  });
+
+  test('faults are noted before the grade that they explain, all of this firing', () => {
+    const fault = { ...blankFault, kind: 'pinholes', zone: 'inside', count: 3, size: '0.5' };
+    expect(drawWishes(place(), 'g1', [fault, blankFault], { first: 9, second: 2, waster: 1 })).toEqual([
+      { command: 'fault.find', input: { piece: 'a', firing: 'g1', kind: 'pinholes', zone: 'inside', count: 3, size: 0.5 } },
+      { command: 'piece.grade', input: { piece: 'a', firing: 'g1', first: 9, second: 2, waster: 1 } },
+    ]);
+  });
+
+  test('a bisque fault without a grade leaves the ware to go on to glazing', () => {
+    const wishes = drawWishes(place(), 'b1', [{ ...blankFault, kind: 'crack', count: 1 }], { first: 0, second: 0, waster: 0 });
+    expect(wishes.map(({ command }) => command)).toEqual(['fault.find']);
+  });
+});
+
+describe('what is recorded', () => {
+  test('of a new piece is only what was said', () => {
+    const draft = { form: ' jug ', count: 1, clay: '', how: '', owner: 'own', person: '', mark: '', price: '', secondPrice: 'x', width: '', height: '190', measured: 'wet' };
+    expect(beginInput(draft, '0190')).toEqual({
+      piece: '0190',
+      count: 1,
+      owner: { kind: 'own' },
+      form: 'jug',
+      size: { height: 190, measured: 'wet' },
+    });
+    expect(beginInput({ ...draft, owner: 'student', person: 'p1', height: '' }, '0190')).toMatchObject({ owner: { kind: 'student', person: 'p1' } });
+  });
+
+  test('of glazing is each layer that has a glaze, the lowest first', () => {
+    expect(
+      layersInput([
+        { glaze: 'marram-green', coats: 2, method: 'dipped' },
+        { glaze: '', coats: 1, method: 'brushed' },
+        { glaze: 'quicksilver-run', coats: 1, method: '' },
+      ]),
+    ).toEqual([
+      { glaze: 'marram-green', coats: 2, method: 'dipped' },
+      { glaze: 'quicksilver-run', coats: 1 },
+    ]);
+  });
+
+  test('of a material is what belongs to its kind, shrinkage as a fraction', () => {
+    const draft = { ...blank, name: ' Fell White ', shrinkage: '12.5', cone: '6', coneLow: '5', power: '9.6' };
+    expect(materialInput('clay', draft)).toEqual({ name: 'Fell White', coneLow: '5', shrinkage: 0.125 });
+    expect(materialInput('kiln', draft, 'big-round')).toEqual({ id: 'big-round', name: 'Fell White', power: 9.6 });
+    const steps = { ...draft, segments: [{ rate: '100', target: '600', hold: '' }, { rate: '', target: '1000', hold: '10' }] };
+    expect(materialInput('schedule', steps)).toEqual({ name: 'Fell White', cone: '6', segments: [{ rate: 100, target: 600, hold: 0 }] });
+  });
+});
+
+describe('a repair', () => {
+  const own = { owner: { kind: 'own' } } as const;
+  test('is not begun without being told where it can hurt', () => {
+    expect(cautions('grind', own).join(' ')).toMatch(/respirator.*eye protection/);
+    expect(cautions('fill-and-reglaze', own).join(' ')).toMatch(/damp ware bursts/);
+    expect(cautions('refire-inverted', own).join(' ')).toMatch(/handbook/);
+    expect(cautions('refire', own)).toEqual([]);
+  });
+
+  test('of a commission asks the client first', () => {
+    expect(cautions('refire', { owner: { kind: 'commission', person: 'p' } })).toEqual([
+      'It is a commission: ask the client before it is changed or refired.',
+    ]);
+  });
+});
+
+describe('a time to review', () => {
+  test('is named by its days, and known again by them', () => {
+    expect(spanOf('month', '2026-02-10')).toEqual({ from: '2026-02-01', to: '2026-02-28' });
+    expect(spanOf('month', '2028-02-10')).toEqual({ from: '2028-02-01', to: '2028-02-29' });
+    expect(spanOf('lastMonth', '2026-01-10')).toEqual({ from: '2025-12-01', to: '2025-12-31' });
+    expect(spanOf('twelve', '2026-11-25')).toEqual({ from: '2025-12-01', to: '2026-11-30' });
+    expect(spanOf('twelve', '2026-12-25')).toEqual({ from: '2026-01-01', to: '2026-12-31' });
+    expect(spanOf('all', '2026-11-25')).toEqual({});
+    for (const period of ['all', 'month', 'lastMonth', 'year', 'lastYear', 'twelve'] as const)
+      expect(periodOf(spanOf(period, '2026-11-25'), '2026-11-25')).toBe(period);
+    expect(periodOf({ from: '2026-01-05' }, '2026-11-25')).toBeUndefined();
+  });
+
+  test('of a year starts when the studio’s year does', () => {
+    expect(spanOf('year', '2026-04-05', '04-06')).toEqual({ from: '2025-04-06', to: '2026-04-05' });
+    expect(spanOf('year', '2026-04-06', '04-06')).toEqual({ from: '2026-04-06', to: '2027-04-05' });
+    expect(spanOf('lastYear', '2026-11-25', '01-01')).toEqual({ from: '2025-01-01', to: '2025-12-31' });
+    expect(dayBefore('2026-03-01')).toBe('2026-02-28');
+  });
+});
+
+describe('the log', () => {
+  const entry = (seq: number, name: string, data: unknown) => ({ seq, name, data }) as never;
+  test('knows which of its lines were struck out, and by which', () => {
+    const struck = strikesIn([entry(1, 'piece.begun', {}), entry(2, 'piece.graded', {}), entry(5, 'entry.struck', { seq: 2 })]);
+    expect([...struck]).toEqual([[2, 5]]);
+  });
+
+  test('says what an entry holds in a few words, and nothing of a plugin’s that it does not know', () => {
+    expect(say({ name: 'piece.graded', data: { first: 9, second: 2, waster: 0 } })).toBe('9 first, 2 second');
+    expect(say({ name: 'fault.found', data: { kind: 'pinholes', zone: 'inside', count: 3 } })).toBe('pinholes, inside, × 3');
+    expect(say({ name: 'order.placed', data: { buyer: 'x' } })).toBe('');
+  });
+});
+
