@@ -1,6 +1,6 @@
 /** Puts the command line together with the parts it works with. */
 import { join } from 'node:path';
-import { demoDays } from '../demo/demo.ts';
+import { makeDemo } from '../demo/fill.ts';
 import { openHost } from '../host/open.ts';
 import { importNotebook } from '../import/notebook/import.ts';
 import { PLUGINS } from '../manifest.ts';
@@ -15,18 +15,5 @@ export const parts: Parts = {
   plugins: PLUGINS,
   imports: { notebook: importNotebook },
   web: join(root, 'dist', 'web'),
-  async demo(dir, today, progress) {
-    let now = new Date();
-    const host = await openHost({ dir, clock: () => now, thread: false, plugins: PLUGINS });
-    try {
-      const days = demoDays(today);
-      for (const [at, { recordedAt, orders }] of days.entries()) {
-        now = new Date(recordedAt);
-        await host.recordAll(orders);
-        progress(at + 1, days.length);
-      }
-    } finally {
-      await host.close();
-    }
-  },
+  demo: (dir, today, progress) => makeDemo(dir, PLUGINS, today, progress),
 };

@@ -48,7 +48,7 @@ export function workedYard(today: string, seed = SEED): Yard {
 }
 
 /** Days before today from which notes reach the log on the same evening; before, once a week. */
-const LATELY = 56;
+const LATELY = 28;
 
 /** Day by day, and week by week for the older ones, as the notes reach the log. */
 export function demoDays(today: string, seed?: string): readonly DemoDay[] {

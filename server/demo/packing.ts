@@ -64,15 +64,24 @@ function isWorthIt(kiln: Kiln, key: string, full: number, waited: number): boole
   return full > 0.6 && waited > 13;
 }
 
-/** The fullest load that is worth a firing; when it must be, the fullest there is. */
-export function loadFor(yard: Yard, kiln: Kiln, must: boolean): Choice | undefined {
+/** What the last loads before today are to be: the glost one is drawn today, and the other burns. */
+const LAST_LOADS: Readonly<Record<string, readonly string[]>> = {
+  'big-round': ['glaze:cone 6', 'bisque:overnight-bisque-06'],
+  'little-square': ['bisque:overnight-bisque-06', 'glaze:cone 04', 'glaze:cone 6'],
+  thimble: ['lustre:lustre-018'],
+};
+
+/** The fullest load that is worth a firing; when it is the last, the first that there is. */
+export function loadFor(yard: Yard, kiln: Kiln, last: boolean): Choice | undefined {
+  const groups = ready(yard, kiln);
+  const only = last ? LAST_LOADS[kiln.id]!.find((key) => groups.has(key)) : undefined;
   let best: { key: string; ware: Ware[]; worth: number } | undefined;
-  for (const [key, ware] of ready(yard, kiln)) {
+  for (const [key, ware] of groups) {
     const full = ware.reduce((sum, one) => sum + roomOf(one), 0) / kiln.room;
     const oldest = Math.min(...ware.map((one) => Date.parse(one.due)));
     const waited = (Date.parse(yard.day) - oldest) / 86_400_000;
     const worth = Math.min(full, 1) + waited / 30;
-    if (!must && !isWorthIt(kiln, key, full, waited)) continue;
+    if (last ? key !== only : !isWorthIt(kiln, key, full, waited)) continue;
     if (!best || worth > best.worth) best = { key, ware, worth };
   }
   if (!best) return undefined;

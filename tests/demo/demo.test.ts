@@ -52,10 +52,22 @@ describe('the demo studio', () => {
     }
   });
 
-  it('ends before today, whatever day it is opened', () => {
-    for (const day of ['2026-01-02', '2028-02-29']) {
-      const last = demoOrders(day).map((order) => order.happenedAt!);
-      expect(last.every((happenedAt) => happenedAt < day)).toBe(true);
-    }
+  describe.each(['2026-01-02', '2026-08-19', '2028-02-29'])('opened on %s', (day) => {
+    const of = demoOrders(day);
+
+    it('ends before that day', () => {
+      expect(of.every((order) => order.happenedAt! < day)).toBe(true);
+    });
+
+    it('has one kiln packed, one lit, and one that waits to be drawn', () => {
+      const steps = new Map<string, string[]>();
+      for (const { command, input } of of)
+        if (command.startsWith('firing.') && command !== 'firing.read') {
+          const { firing } = input as { firing: string };
+          steps.set(firing, [...(steps.get(firing) ?? []), command]);
+        }
+      const last = [...steps.values()].map((its) => its.at(-1)!).filter((step) => step !== 'firing.draw');
+      expect(last.sort()).toEqual(['firing.end', 'firing.light', 'firing.pack']);
+    });
   });
 });
