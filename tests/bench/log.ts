@@ -6,13 +6,13 @@ import { openLog } from '../../server/log/open.ts';
 import { Bare } from './bare.ts';
 import { against, type Line, median, rate } from './measure.ts';
 import { loadPeer, Peer, type PeerLibrary } from './peer.ts';
-import { glazing } from './rows.ts';
+import { glazing, glazingMany } from './rows.ts';
 
-const SINGLES = 500;
-const BULKS = 20;
+const SINGLES = 300;
+const BULKS = 10;
 const BULK = 1000;
 const WAITING = 64;
-const EACH = 100;
+const EACH = 50;
 const TURNS = 5;
 
 type What = 'single' | 'bulk' | 'large' | 'waiting' | 'read';
@@ -58,7 +58,7 @@ const bulks = Array.from({ length: BULKS }, (_, k) =>
 const waiting = Array.from({ length: WAITING }, (_, k) =>
   Array.from({ length: EACH }, (_, n) => glazing(100_000 + k * EACH + n)),
 );
-const large = Array.from({ length: BULKS }, (_, n) => glazing(200_000 + n * BULK, BULK));
+const large = Array.from({ length: BULKS }, (_, n) => glazingMany(200_000 + n * BULK, BULK));
 const ALL = SINGLES + 2 * BULKS * BULK + WAITING * EACH;
 
 async function bareTurn(dir: string): Promise<Rates> {
@@ -117,7 +117,7 @@ async function peerTurn(dir: string, { library }: PeerLibrary): Promise<Rates> {
   const single = await rate(some.length, async () => {
     for (const one of some) await peer.append(one);
   });
-  const many = Array.from({ length: 5 }, (_, k) => glazing(10_000 + k, BULK));
+  const many = Array.from({ length: 5 }, (_, k) => glazingMany(10_000 + k, BULK));
   const one = await rate(many.length * BULK, async () => {
     for (const one of many) await peer.append(one);
   });

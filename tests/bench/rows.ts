@@ -1,5 +1,6 @@
 /** What every contender records: one glaze laid on a pot, about 600 bytes once sealed. */
 import type { NewEntry } from '../../server/contract/entry.ts';
+import type { Append } from '../../server/log/log.ts';
 import { command } from '../support/appends.ts';
 
 const PIECES = 5000;
@@ -23,11 +24,13 @@ export function glazed(n: number): NewEntry {
 
 const FINGERPRINT = 'ab'.repeat(32);
 
-/** The nth command, with `entries` entries. */
-export function glazing(n: number, entries = 1) {
-  return command(
-    n,
-    Array.from({ length: entries }, (_, part) => glazed(n + part)),
-    { fingerprint: FINGERPRINT },
-  );
+export function glazing(n: number): Append {
+  return command(n, [glazed(n)], { fingerprint: FINGERPRINT });
+}
+
+/** One command of many entries, all in one stream, which is all that the peer appends at once. */
+export function glazingMany(n: number, entries: number): Append {
+  const { streams } = glazed(n);
+  const many = Array.from({ length: entries }, (_, part) => ({ ...glazed(n + part), streams }));
+  return command(n, many, { fingerprint: FINGERPRINT });
 }

@@ -164,7 +164,7 @@ export async function* damageEverywhere(): AsyncIterable<Damage> {
     yield await cutEach(samples, open);
     yield await flipEach(samples, closed, 'log.db', every(7, size(closed, 'log.db')));
     yield await flipEach(samples, open, 'log.db-wal', every(61, size(open, 'log.db-wal')));
-    yield await flipEach(samples, closed, 'log.head', every(1, size(closed, 'log.head')));
+    yield await flipEach(samples, closed, 'log.head', every(5, size(closed, 'log.head')));
   } finally {
     samples.end();
   }

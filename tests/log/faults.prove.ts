@@ -1,6 +1,6 @@
 /**
  * `npm run prove [COUNT]`: kills the recording process COUNT times (default 500), cuts a write-ahead
- * file at every frame and flips every byte of a small log; prints what was found. Exit 1 if anything
+ * file at every frame and flips bytes all over the files of a small log; prints what was found. Exit 1 if anything
  * acknowledged was lost, or any damage passed over.
  */
 import { rmSync } from 'node:fs';
