@@ -1,7 +1,7 @@
 /** One batch: entries from the log are folded once and written into every read model that stands there. */
 import { createHash } from 'node:crypto';
-import canonicalize from 'canonicalize';
 import type { Entry } from '../contract/entry.ts';
+import { canonical } from '../log/canonical.ts';
 import type { EventLog } from '../log/log.ts';
 import { Breath } from './breath.ts';
 import type { Change, Folder } from './folder.ts';
@@ -37,9 +37,7 @@ export interface Done {
 
 /** What an entry was, to know the log by. */
 export const markOf = (entry: Entry): string =>
-  createHash('sha256')
-    .update(canonicalize(entry) as string)
-    .digest('hex');
+  createHash('sha256').update(canonical(entry, 'entry')).digest('hex');
 
 /** A model that fails is left where it was, with its failure, and the others go on. */
 export async function runBatch(batch: Batch): Promise<Done> {
