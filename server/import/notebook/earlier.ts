@@ -88,6 +88,7 @@ export class Amendment {
     /** The last day on which something was noted of it by hand. */
     readonly byHand?: string,
   ) {
+    if (earlier.length === 0) return;
     const open = new Set(earlier.filter(({ takenBack }) => !takenBack));
     for (const step of this.#steps) {
       const same = [...open].find((one) => one.kind === step.kind && sameContent(one, step, texts));
