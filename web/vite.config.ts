@@ -12,5 +12,5 @@ export default defineConfig({
     assetsInlineLimit: 0,
     modulePreload: { polyfill: false },
   },
-  server: { host: '127.0.0.1', proxy: { '/api': process.env.WAREBOARD_URL ?? 'http://127.0.0.1:4747' } },
+  server: { host: '127.0.0.1', proxy: { '/api': process.env.WAREBOARD_URL ?? 'http://127.0.0.1:4280' } },
 });

@@ -37,6 +37,8 @@ export async function makeBackup({ dir, into, clock }: BackupAsked): Promise<Sea
   copyFileSync(join(dir, 'log.head'), join(into, 'log.head'), constants.COPYFILE_EXCL);
   vacuumInto(join(dir, 'log.db'), join(into, 'log.db'));
   if (existsSync(join(dir, 'people.db'))) vacuumInto(join(dir, 'people.db'), join(into, 'people.db'));
+  if (existsSync(join(dir, 'mappings.json')))
+    copyFileSync(join(dir, 'mappings.json'), join(into, 'mappings.json'));
   const head = await verifiedAside(into, clock);
   const seal: Seal = {
     wareboard: 'backup',

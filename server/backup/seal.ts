@@ -6,8 +6,8 @@ import { z } from 'zod';
 
 /** File of a backup that lists the others. */
 export const SEAL = 'backup.json';
-/** Of the data folder: the log, its outside head, the erasable store. Read models are made again. */
-export const KEPT = ['log.db', 'log.head', 'people.db'] as const;
+/** Of the data folder: the log, its outside head, the erasable store, remembered headings. Read models are made again. */
+export const KEPT = ['log.db', 'log.head', 'people.db', 'mappings.json'] as const;
 
 export const sealShape = z.object({
   wareboard: z.literal('backup'),

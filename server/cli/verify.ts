@@ -1,16 +1,23 @@
 /** `verify`: walks the whole log. */
+import { existsSync } from 'node:fs';
+import { join } from 'node:path';
 import { verdictSentence } from '../backup/verdict.ts';
-import { atWork } from './enter.ts';
+import { acceptLog } from '../log/accept.ts';
+import { atWork, dataFolder, lockOrServer } from './enter.ts';
+import { isLock } from './lock.ts';
 import { withBar } from './progress.ts';
-import type { Verb } from './verb.ts';
+import { type Desk, Failed, type Verb, type Words } from './verb.ts';
 import { exactly } from './words.ts';
 
 export const verify: Verb = {
   name: 'verify',
-  usage: 'verify',
-  about: 'Walk the whole log, check every entry and say whether any is missing',
+  usage: 'verify [--accept-loss]',
+  about:
+    'Walk the whole log, check every entry and say whether any is missing; with --accept-loss go on with what is left',
+  options: { 'accept-loss': { type: 'boolean' } },
   async run(words, desk) {
     exactly(words, verify);
+    if (words.flag('accept-loss')) return accept(words, desk);
     const verdict = await atWork(words, desk, (at) =>
       withBar(desk.terminal, 'Verifying', (progress) => at.verify(progress)),
     );
@@ -27,3 +34,20 @@ export const verify: Verb = {
     return 0;
   },
 };
+
+/** For a log that has lost its last entries and has no backup: only the operator can say that it is to go on so. */
+async function accept(words: Words, desk: Desk): Promise<number> {
+  const dir = dataFolder(words, desk);
+  if (!existsSync(join(dir, 'log.db'))) throw new Failed(`There is no log in ${dir}.`);
+  const lock = await lockOrServer(dir);
+  if (!isLock(lock)) throw new Failed(`A server has ${dir} open at ${lock.address}; stop it first.`);
+  try {
+    const verdict = await acceptLog(dir);
+    if (verdict.broken !== undefined)
+      throw new Failed(`${verdictSentence(verdict)} Restore a backup instead.`);
+    desk.terminal.out(`The log goes on with the ${verdict.entries} entries that are there.\n`);
+    return 0;
+  } finally {
+    lock.release();
+  }
+}

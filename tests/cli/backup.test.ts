@@ -104,6 +104,22 @@ test('a log that has lost its last entries is not backed up as if it were whole'
   );
 });
 
+test('a log that has lost its last entries goes on with what is left when the operator says so', async () => {
+  const dir = await studioFolder();
+  const fuller = join(temporary(), 'fuller');
+  cpSync(dir, fuller, { recursive: true });
+  await record(fuller, 4);
+  copyFileSync(join(fuller, 'log.head'), join(dir, 'log.head'));
+  await expect(record(dir, 5)).rejects.toThrow(/missing/);
+  expect(await atTheDesk({ dir }).type('verify', '--accept-loss')).toEqual({
+    code: 0,
+    out: 'The log goes on with the 3 entries that are there.\n',
+    err: '',
+  });
+  await record(dir, 5);
+  expect(await counted(await backedUp(dir))).toBe(4);
+});
+
 describe('restoring', () => {
   const restoring = (dir: string) => atTheDesk({ dir });
 
