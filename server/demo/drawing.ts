@@ -2,8 +2,7 @@
 import { GRADES, type Grade } from '../contract/trade.ts';
 import type { Chance } from './chance.ts';
 import { breakUp, losses } from './drying.ts';
-import type { Kiln } from './kilns.ts';
-import type { Load, Placed } from './packing.ts';
+import type { Kiln, Load, Placed } from './kiln.ts';
 import { type Chances, TRUTH } from './truth.ts';
 import { gbp, glazeOf, isOwn, secondPrice, type Ware, type WentThrough } from './ware.ts';
 import type { Yard } from './yard.ts';

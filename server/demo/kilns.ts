@@ -1,21 +1,9 @@
 /** The kilns: packing, lighting, ending and drawing, each when it can be. */
-import type { FiringRole } from '../contract/trade.ts';
 import { dayAfter } from './calendar.ts';
 import { draw } from './drawing.ts';
-import { type Load, loadFor, packLoad } from './packing.ts';
+import type { Kiln, Load } from './kiln.ts';
+import { loadFor, packLoad } from './packing.ts';
 import type { Yard } from './yard.ts';
-
-export interface Kiln {
-  readonly id: string;
-  readonly shelves: number;
-  /** Where a beaker takes 1. */
-  readonly room: number;
-  readonly large?: boolean;
-  /** Days from the end of a firing until it is cold and drawn. */
-  readonly cools: number;
-  readonly roles: readonly FiringRole[];
-  load?: Load;
-}
 
 export const newKilns = (): Kiln[] => [
   { id: 'big-round', shelves: 5, room: 68, large: true, cools: 2, roles: ['bisque', 'glaze'] },

@@ -1,27 +1,8 @@
 /** Choosing a load and placing it, shelf by shelf. */
 import type { FiringRole, FURNITURE } from '../contract/trade.ts';
-import type { Chance } from './chance.ts';
-import type { Kiln } from './kilns.ts';
+import type { Kiln, Load } from './kiln.ts';
 import { glazeOf, roomOf, type Ware } from './ware.ts';
 import type { Yard } from './yard.ts';
-
-export interface Placed {
-  readonly ware: Ware;
-  readonly shelf: number;
-}
-
-export interface Load {
-  readonly firing: string;
-  readonly label: string;
-  readonly kiln: string;
-  readonly schedule: string;
-  readonly role: FiringRole;
-  readonly placed: readonly Placed[];
-  readonly chance: Chance;
-  lit?: string;
-  ended?: string;
-  drawFrom?: string;
-}
 
 /** Ware that could go together. */
 export interface Choice {
