@@ -9,10 +9,17 @@ import { smallYard, type Yard } from '../support/small-yard.ts';
 const TAGS = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'];
 
 /** Each screen with words that stand on it once it has been filled. */
-const screens = ({ pieces, firings }: Yard): readonly (readonly [name: string, path: string, filled: string])[] => [
+const screens = ({
+  pieces,
+  firings,
+}: Yard): readonly (readonly [name: string, path: string, filled: string])[] => [
   ['Today', '/', 'Kilns to draw'],
   ['Ware', '/ware', 'altar lamp'],
-  ['Ware, narrowed in the past', '/ware?stage=graded&grade=second&as-at=2026-06-30', 'You are looking at the past'],
+  [
+    'Ware, narrowed in the past',
+    '/ware?stage=graded&grade=second&as-at=2026-06-30',
+    'You are looking at the past',
+  ],
   ['Ware, nothing found', '/ware?q=teapot', 'No ware matches'],
   ['begin', '/ware/begin', 'How many alike'],
   ['a piece', `/ware/${pieces.jug}`, 'Facets cut at leather-hard'],
@@ -58,15 +65,20 @@ async function violations(page: Page, only?: string): Promise<string[]> {
   // In the page itself: without frames there is nothing to gather in a page of its own.
   const axe = new AxeBuilder({ page }).setLegacyMode().options({ resultTypes: ['violations'] });
   const { violations: found } = await (only ? axe.withRules([only]) : axe.withTags(TAGS)).analyze();
-  return found.flatMap(({ id, nodes }) => nodes.map((node) => `${id}: ${node.target.join(' ')} ${node.failureSummary ?? ''}`));
+  return found.flatMap(({ id, nodes }) =>
+    nodes.map((node) => `${id}: ${node.target.join(' ')} ${node.failureSummary ?? ''}`),
+  );
 }
 
 /** What is tucked away is looked at too; of a long list the first few. */
 async function openAll(page: Page): Promise<void> {
   await page.evaluate(() => {
-    for (const details of [...document.querySelectorAll<HTMLDetailsElement>('main details')].slice(0, 12)) details.open = true;
+    for (const details of [...document.querySelectorAll<HTMLDetailsElement>('main details')].slice(0, 12))
+      details.open = true;
   });
-  await page.evaluate(() => new Promise((resolve) => requestAnimationFrame(() => requestAnimationFrame(resolve))));
+  await page.evaluate(
+    () => new Promise((resolve) => requestAnimationFrame(() => requestAnimationFrame(resolve))),
+  );
 }
 
 describe.each([
@@ -85,8 +97,14 @@ describe.each([
       const byDay = await violations(page);
       await page.emulateMedia({ colorScheme: 'dark' });
       const byNight = await violations(page, 'color-contrast');
-      const wide = await page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth);
-      const all = [...byDay, ...byNight.map((each) => `by night ${each}`), ...(wide > 0 ? [`${wide} px wider than the screen`] : [])];
+      const wide = await page.evaluate(
+        () => document.documentElement.scrollWidth - document.documentElement.clientWidth,
+      );
+      const all = [
+        ...byDay,
+        ...byNight.map((each) => `by night ${each}`),
+        ...(wide > 0 ? [`${wide} px wider than the screen`] : []),
+      ];
       if (all.length > 0) wrong[name] = all;
     }
     expect(wrong).toEqual({});

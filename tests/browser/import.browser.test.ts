@@ -43,18 +43,20 @@ test('a notebook is read before anything is recorded, its bad row named, its hea
   expect(await entriesNow()).toBe(0);
   const bad = page.locator('.bad-rows li');
   expect(await bad.count()).toBe(1);
-  const badText = await bad.innerText();
+  const badText = await bad.textContent();
   expect(badText).toContain('Line 3');
   expect(badText).toContain('made');
   expect(badText).toContain('31/02/2026');
 
   // Its own heading is matched to ours, and the glazes are understood.
-  expect(await page.locator('main').innerText()).not.toContain('Gannet Grey');
+  expect(await page.locator('main').textContent()).not.toContain('Gannet Grey');
   await page.getByLabel('Glazed with').selectOption({ value: 'glazes' });
   await page.getByRole('button', { name: 'Read it again with these headings' }).click();
   await page.getByText('Gannet Grey').first().waitFor();
   expect(await entriesNow()).toBe(0);
-  const narrow = await page.evaluate(() => document.documentElement.scrollWidth <= document.documentElement.clientWidth);
+  const narrow = await page.evaluate(
+    () => document.documentElement.scrollWidth <= document.documentElement.clientWidth,
+  );
   expect(narrow).toBe(true);
 
   await recordButton().click();
@@ -78,10 +80,12 @@ test('a notebook is read before anything is recorded, its bad row named, its hea
 
 test('a file that is no notebook is refused in a sentence, and another can be chosen at once', async () => {
   await page.goto('/import');
-  await page
-    .getByLabel('Choose the file')
-    .setInputFiles({ name: 'jug.csv', mimeType: 'text/csv', buffer: Buffer.from([0x89, 0x50, 0x4e, 0x47, 0, 0, 0, 0xff, 0xfe, 0]) });
+  await page.getByLabel('Choose the file').setInputFiles({
+    name: 'jug.csv',
+    mimeType: 'text/csv',
+    buffer: Buffer.from([0x89, 0x50, 0x4e, 0x47, 0, 0, 0, 0xff, 0xfe, 0]),
+  });
   await page.getByRole('alert').or(page.locator('.bad-rows')).first().waitFor();
   expect(await recordButton().count()).toBe(0);
-  expect(await page.locator('main').innerText()).toMatch(/Nothing was recorded|Nothing can be recorded/);
+  expect(await page.locator('main').textContent()).toMatch(/Nothing was recorded|Nothing can be recorded/);
 });

@@ -100,7 +100,7 @@ test('a lot of 12 is begun, glazed two ways, packed, fired and drawn; the tally 
   await link('Done glazing').click();
 
   await fire('glaze', 'Pack for a glaze firing');
-  const mark = await page.locator('.in-hand .mark').innerText();
+  const mark = (await page.locator('.in-hand .mark').textContent()) ?? '';
   expect(mark).toMatch(/^[A-Z0-9]{5,6}$/);
   await button('Fault, or mixed grades').click();
   await choose('What is seen', 'pinholes');
@@ -125,7 +125,10 @@ test('a lot of 12 is begun, glazed two ways, packed, fired and drawn; the tally 
   expect((await tallyRow('pinholes')).slice(1)).toEqual(['2', '1']);
 
   // The number leads to the piece behind it, and the piece to its story.
-  await page.locator('table.tally').getByRole('link', { name: /^1: .*Wasters/ }).click();
+  await page
+    .locator('table.tally')
+    .getByRole('link', { name: /^1: .*Wasters/ })
+    .click();
   await heading('The pieces behind a number').waitFor();
   await page.getByRole('link', { name: mark }).first().click();
   await heading(/tile/).waitFor();
@@ -151,7 +154,7 @@ test('Undo takes back what was just done, and the page says so', async () => {
   await heading(/beaker/).waitFor();
   await button('Undo').click();
   await page.getByText('There is no such piece').waitFor();
-  expect(await page.getByRole('status').last().innerText()).toBe('Undone: Begun: beaker.');
+  expect(await page.getByRole('status').last().textContent()).toBe('Undone: Begun: beaker.');
   await page.goto('/ware?q=beaker');
   await page.getByText('No ware matches what you asked for.').waitFor();
   expect(faults).toEqual([]);

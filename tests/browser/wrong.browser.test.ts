@@ -1,5 +1,5 @@
 import type { Browser, Page } from 'playwright-core';
-import { afterAll, beforeAll, beforeEach, afterEach, expect, test } from 'vitest';
+import { afterAll, afterEach, beforeAll, beforeEach, expect, test } from 'vitest';
 import { LAPTOP, openBrowser, openSeat, PHONE } from '../support/browser.ts';
 import { openServed, type Served } from '../support/served.ts';
 import { smallYard, type Yard } from '../support/small-yard.ts';
@@ -34,8 +34,10 @@ test('when Wareboard cannot be reached, what was typed stays, and the page says 
   await page.route('**/api/commands', (route) => route.abort());
   await page.getByRole('button', { name: 'Begin this piece' }).click();
   const alert = page.getByRole('alert');
-  expect(await alert.innerText()).toContain('Wareboard could not be reached.');
-  expect(await alert.innerText()).toContain('Nothing was recorded; what you entered is still on this page.');
+  expect(await alert.textContent()).toContain('Wareboard could not be reached.');
+  expect(await alert.textContent()).toContain(
+    'Nothing was recorded; what you entered is still on this page.',
+  );
   expect(await page.getByLabel('What is it').inputValue()).toBe('lidded jar');
 
   await page.unroute('**/api/commands');
@@ -44,7 +46,9 @@ test('when Wareboard cannot be reached, what was typed stays, and the page says 
 });
 
 test('a screen that fails says so in its place, and the other places still open', async () => {
-  await page.route('**/api/reports/studio/ware*', (route) => route.fulfill({ json: { sentence: 'x', rows: null } }));
+  await page.route('**/api/reports/studio/ware*', (route) =>
+    route.fulfill({ json: { sentence: 'x', rows: null } }),
+  );
   await page.goto('/ware');
   await heading('This screen could not be shown.').waitFor();
   await page.getByRole('navigation').getByRole('link', { name: 'Kilns' }).click();

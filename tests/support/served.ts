@@ -17,7 +17,8 @@ export interface Served {
 const web = new URL('../../dist/web', import.meta.url).pathname;
 
 export async function openServed(): Promise<Served> {
-  if (!existsSync(join(web, 'index.html'))) throw new Error('The page is not built yet: run `npm run build` first.');
+  if (!existsSync(join(web, 'index.html')))
+    throw new Error('The page is not built yet: run `npm run build` first.');
   const dir = mkdtempSync(join(tmpdir(), 'wareboard-seen-'));
   const host = await openHost({ dir, plugins: PLUGINS });
   const keeping = {

@@ -19,7 +19,9 @@ let answer: (orders: Sent[]) => unknown;
 beforeEach(() => {
   sent = [];
   done.value = [];
-  answer = (orders) => ({ outcomes: orders.map(({ id }, n) => ({ outcome: 'recorded', id, first: n + 1, last: n + 1 })) });
+  answer = (orders) => ({
+    outcomes: orders.map(({ id }, n) => ({ outcome: 'recorded', id, first: n + 1, last: n + 1 })),
+  });
   vi.stubGlobal('fetch', async (_: string, { body }: { body: string }) => {
     const { commands } = JSON.parse(body) as { commands: Sent[] };
     sent.push(commands);
@@ -59,11 +61,19 @@ describe('what is recorded', () => {
       ['piece.grade', undefined],
     ]);
     expect(new Set(sent[0]!.map(({ id }) => id)).size).toBe(2);
-    expect(done.value).toEqual([{ sentence: 'Graded.', commands: sent[0]!.map(({ id }) => id), where: '/ware/begin' }]);
+    expect(done.value).toEqual([
+      { sentence: 'Graded.', commands: sent[0]!.map(({ id }) => id), where: '/ware/begin' },
+    ]);
   });
 
   test('is undone from the last to the first, and then there is nothing more to undo', async () => {
-    await record([{ command: 'fault.find', input: {} }, { command: 'piece.grade', input: {} }], 'Graded.');
+    await record(
+      [
+        { command: 'fault.find', input: {} },
+        { command: 'piece.grade', input: {} },
+      ],
+      'Graded.',
+    );
     const ids = sent[0]!.map(({ id }) => id);
     await undo(done.value[0]!);
     expect(sent[1]!.map(({ command, input }) => [command, input.command])).toEqual([
@@ -75,7 +85,9 @@ describe('what is recorded', () => {
 
   test('is nothing where it was so already: no line, no way back', async () => {
     answer = (orders) => ({ outcomes: orders.map(({ id }) => ({ outcome: 'unchanged', id })) });
-    expect(await record([{ command: 'piece.move-on', input: {} }], 'Now bone-dry.')).toEqual({ recorded: false });
+    expect(await record([{ command: 'piece.move-on', input: {} }], 'Now bone-dry.')).toEqual({
+      recorded: false,
+    });
     expect(done.value).toEqual([]);
   });
 
@@ -83,19 +95,46 @@ describe('what is recorded', () => {
     answer = ([one, two]) => ({
       outcomes: [
         { outcome: 'recorded', id: one!.id, first: 1, last: 1 },
-        { outcome: 'refused', id: two!.id, refusal: { refused: true, code: 'too-many', sentence: 'There are only 2.', field: 'first' } },
+        {
+          outcome: 'refused',
+          id: two!.id,
+          refusal: { refused: true, code: 'too-many', sentence: 'There are only 2.', field: 'first' },
+        },
       ],
     });
-    const outcome = await record([{ command: 'fault.find', input: {} }, { command: 'piece.grade', input: {} }], 'Graded.');
+    const outcome = await record(
+      [
+        { command: 'fault.find', input: {} },
+        { command: 'piece.grade', input: {} },
+      ],
+      'Graded.',
+    );
     expect(outcome.recorded).toBe(true);
-    expect(outcome.problem).toEqual({ code: 'too-many', sentence: 'There are only 2.', field: 'first', status: 409 });
+    expect(outcome.problem).toEqual({
+      code: 'too-many',
+      sentence: 'There are only 2.',
+      field: 'first',
+      status: 409,
+    });
     expect(done.value[0]!.commands).toEqual([sent[0]![0]!.id]);
   });
 
   test('and refused because others rest on it names them', async () => {
-    const others = [{ seq: 7, name: 'piece.graded', happenedAt: '2026-05-01', why: 'It could not be graded.' }];
-    answer = ([one]) => ({ outcomes: [{ outcome: 'refused', id: one!.id, refusal: { refused: true, code: 'rests', sentence: 'One rests on it.', others } }] });
-    expect((await record([{ command: 'entry.strike', input: { seqs: [3] } }], 'Struck out.')).others).toEqual(others);
+    const others = [
+      { seq: 7, name: 'piece.graded', happenedAt: '2026-05-01', why: 'It could not be graded.' },
+    ];
+    answer = ([one]) => ({
+      outcomes: [
+        {
+          outcome: 'refused',
+          id: one!.id,
+          refusal: { refused: true, code: 'rests', sentence: 'One rests on it.', others },
+        },
+      ],
+    });
+    expect((await record([{ command: 'entry.strike', input: { seqs: [3] } }], 'Struck out.')).others).toEqual(
+      others,
+    );
   });
 
   test('fails gently where Wareboard is not running', async () => {
@@ -116,7 +155,9 @@ test('what was done stays as long as its screen, and goes with it', async () => 
 
 describe('an address', () => {
   test('leaves out what was not asked, and is the same however it was asked', () => {
-    expect(queryOf({ to: '2026', from: undefined, glaze: 'marram-green', q: '' })).toBe('glaze=marram-green&to=2026');
+    expect(queryOf({ to: '2026', from: undefined, glaze: 'marram-green', q: '' })).toBe(
+      'glaze=marram-green&to=2026',
+    );
     expect(reportAddress('studio/ware', { q: 'a b&c' })).toBe('/api/reports/studio/ware?q=a+b%26c');
     expect(reportAddress('studio/ware')).toBe('/api/reports/studio/ware');
   });

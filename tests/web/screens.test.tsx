@@ -1,15 +1,15 @@
 import { describe, expect, test } from 'vitest';
 import type { PlaceRow, WareRow } from '../../web/api/studio.ts';
-import { boxes } from '../../web/kilns/kiln-side.tsx';
 import { toLookOver } from '../../web/kilns/draw.tsx';
 import { drawWishes } from '../../web/kilns/draw-fault.tsx';
+import { boxes } from '../../web/kilns/kiln-side.tsx';
 import { byShelf, change, type Load, piecesIn, placesOf, toggle } from '../../web/kilns/load.ts';
 import { strikesIn } from '../../web/log/log.tsx';
 import { say } from '../../web/log/say.ts';
 import { blank, materialInput } from '../../web/materials/draft.ts';
 import { blankFault } from '../../web/parts/fault-fields.tsx';
-import { cautions } from '../../web/piece/mend.tsx';
 import { layersInput } from '../../web/piece/layers.tsx';
+import { cautions } from '../../web/piece/mend.tsx';
 import { dayBefore, periodOf, spanOf } from '../../web/review/period.ts';
 import { beginInput } from '../../web/ware/begin.tsx';
 
@@ -54,8 +54,12 @@ describe('packing a kiln', () => {
   });
 
   test('boxes on a shelf never overlap, and never hang over its end', () => {
-    const drawn = boxes(Array.from({ length: 30 }, (_, n) => ({ count: n + 1 })), 264);
-    for (const [n, box] of drawn.entries()) if (n > 0) expect(box.x).toBeGreaterThanOrEqual(drawn[n - 1]!.x + drawn[n - 1]!.width);
+    const drawn = boxes(
+      Array.from({ length: 30 }, (_, n) => ({ count: n + 1 })),
+      264,
+    );
+    for (const [n, box] of drawn.entries())
+      if (n > 0) expect(box.x).toBeGreaterThanOrEqual(drawn[n - 1]!.x + drawn[n - 1]!.width);
     expect(drawn.at(-1)!.x + drawn.at(-1)!.width).toBeLessThanOrEqual(264);
   });
 });
@@ -75,20 +79,40 @@ describe('drawing a kiln', () => {
   test('faults are noted before the grade that they explain, all of this firing', () => {
     const fault = { ...blankFault, kind: 'pinholes', zone: 'inside', count: 3, size: '0.5' };
     expect(drawWishes(place(), 'g1', [fault, blankFault], { first: 9, second: 2, waster: 1 })).toEqual([
-      { command: 'fault.find', input: { piece: 'a', firing: 'g1', kind: 'pinholes', zone: 'inside', count: 3, size: 0.5 } },
+      {
+        command: 'fault.find',
+        input: { piece: 'a', firing: 'g1', kind: 'pinholes', zone: 'inside', count: 3, size: 0.5 },
+      },
       { command: 'piece.grade', input: { piece: 'a', firing: 'g1', first: 9, second: 2, waster: 1 } },
     ]);
   });
 
   test('a bisque fault without a grade leaves the ware to go on to glazing', () => {
-    const wishes = drawWishes(place(), 'b1', [{ ...blankFault, kind: 'crack', count: 1 }], { first: 0, second: 0, waster: 0 });
+    const wishes = drawWishes(place(), 'b1', [{ ...blankFault, kind: 'crack', count: 1 }], {
+      first: 0,
+      second: 0,
+      waster: 0,
+    });
     expect(wishes.map(({ command }) => command)).toEqual(['fault.find']);
   });
 });
 
 describe('what is recorded', () => {
   test('of a new piece is only what was said', () => {
-    const draft = { form: ' jug ', count: 1, clay: '', how: '', owner: 'own', person: '', mark: '', price: '', secondPrice: 'x', width: '', height: '190', measured: 'wet' };
+    const draft = {
+      form: ' jug ',
+      count: 1,
+      clay: '',
+      how: '',
+      owner: 'own',
+      person: '',
+      mark: '',
+      price: '',
+      secondPrice: 'x',
+      width: '',
+      height: '190',
+      measured: 'wet',
+    };
     expect(beginInput(draft, '0190')).toEqual({
       piece: '0190',
       count: 1,
@@ -96,7 +120,9 @@ describe('what is recorded', () => {
       form: 'jug',
       size: { height: 190, measured: 'wet' },
     });
-    expect(beginInput({ ...draft, owner: 'student', person: 'p1', height: '' }, '0190')).toMatchObject({ owner: { kind: 'student', person: 'p1' } });
+    expect(beginInput({ ...draft, owner: 'student', person: 'p1', height: '' }, '0190')).toMatchObject({
+      owner: { kind: 'student', person: 'p1' },
+    });
   });
 
   test('of glazing is each layer that has a glaze, the lowest first', () => {
@@ -113,11 +139,32 @@ describe('what is recorded', () => {
   });
 
   test('of a material is what belongs to its kind, shrinkage as a fraction', () => {
-    const draft = { ...blank, name: ' Fell White ', shrinkage: '12.5', cone: '6', coneLow: '5', power: '9.6' };
+    const draft = {
+      ...blank,
+      name: ' Fell White ',
+      shrinkage: '12.5',
+      cone: '6',
+      coneLow: '5',
+      power: '9.6',
+    };
     expect(materialInput('clay', draft)).toEqual({ name: 'Fell White', coneLow: '5', shrinkage: 0.125 });
-    expect(materialInput('kiln', draft, 'big-round')).toEqual({ id: 'big-round', name: 'Fell White', power: 9.6 });
-    const steps = { ...draft, segments: [{ rate: '100', target: '600', hold: '' }, { rate: '', target: '1000', hold: '10' }] };
-    expect(materialInput('schedule', steps)).toEqual({ name: 'Fell White', cone: '6', segments: [{ rate: 100, target: 600, hold: 0 }] });
+    expect(materialInput('kiln', draft, 'big-round')).toEqual({
+      id: 'big-round',
+      name: 'Fell White',
+      power: 9.6,
+    });
+    const steps = {
+      ...draft,
+      segments: [
+        { rate: '100', target: '600', hold: '' },
+        { rate: '', target: '1000', hold: '10' },
+      ],
+    };
+    expect(materialInput('schedule', steps)).toEqual({
+      name: 'Fell White',
+      cone: '6',
+      segments: [{ rate: 100, target: 600, hold: 0 }],
+    });
   });
 });
 
@@ -161,14 +208,19 @@ describe('a time to review', () => {
 describe('the log', () => {
   const entry = (seq: number, name: string, data: unknown) => ({ seq, name, data }) as never;
   test('knows which of its lines were struck out, and by which', () => {
-    const struck = strikesIn([entry(1, 'piece.begun', {}), entry(2, 'piece.graded', {}), entry(5, 'entry.struck', { seq: 2 })]);
+    const struck = strikesIn([
+      entry(1, 'piece.begun', {}),
+      entry(2, 'piece.graded', {}),
+      entry(5, 'entry.struck', { seq: 2 }),
+    ]);
     expect([...struck]).toEqual([[2, 5]]);
   });
 
   test('says what an entry holds in a few words, and nothing of a plugin’s that it does not know', () => {
     expect(say({ name: 'piece.graded', data: { first: 9, second: 2, waster: 0 } })).toBe('9 first, 2 second');
-    expect(say({ name: 'fault.found', data: { kind: 'pinholes', zone: 'inside', count: 3 } })).toBe('pinholes, inside, × 3');
+    expect(say({ name: 'fault.found', data: { kind: 'pinholes', zone: 'inside', count: 3 } })).toBe(
+      'pinholes, inside, × 3',
+    );
     expect(say({ name: 'order.placed', data: { buyer: 'x' } })).toBe('');
   });
 });
-

@@ -1,6 +1,15 @@
 import { render } from 'preact-render-to-string';
 import { afterEach, describe, expect, test } from 'vitest';
-import { FAULTS, FURNITURE, GRADES, LEAVINGS, METHODS, REPAIRS, STAGES, ZONES } from '../../server/contract/trade.ts';
+import {
+  FAULTS,
+  FURNITURE,
+  GRADES,
+  LEAVINGS,
+  METHODS,
+  REPAIRS,
+  STAGES,
+  ZONES,
+} from '../../server/contract/trade.ts';
 import { Mark } from '../../web/parts/mark.tsx';
 import { say } from '../../web/parts/problem.tsx';
 import { columnNames } from '../../web/words/import.ts';
@@ -89,7 +98,8 @@ describe('an amount', () => {
     expect(minorUnits('18.5', 'GBP')).toBe(1850);
     expect(minorUnits(' 18,50 ', 'GBP')).toBe(1850);
     expect(minorUnits('1850', 'JPY')).toBe(1850);
-    for (const wrong of ['', 'eighteen', '-3', '1.2.3', '1e3', 'Infinity', '18.50 each']) expect(minorUnits(wrong, 'GBP')).toBeUndefined();
+    for (const wrong of ['', 'eighteen', '-3', '1.2.3', '1e3', 'Infinity', '18.50 each'])
+      expect(minorUnits(wrong, 'GBP')).toBeUndefined();
   });
 });
 

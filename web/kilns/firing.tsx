@@ -1,4 +1,5 @@
 import './pack.css';
+import { useLocation } from 'preact-iso';
 import type { FiringMore, PlaceRow } from '../api/studio.ts';
 import { useReport } from '../api/use-report.ts';
 import { Page } from '../app/page.tsx';
@@ -6,6 +7,7 @@ import { FaultMark } from '../drawings/fault-mark.tsx';
 import { Shown } from '../parts/asked.tsx';
 import { Empty } from '../parts/empty.tsx';
 import { Mark } from '../parts/mark.tsx';
+import { inPast, isPast, PastHere, PastSaid, pastOf } from '../parts/past.tsx';
 import { Story } from '../parts/story.tsx';
 import { titleOf } from '../ware/ware-list.tsx';
 import { kilns, pack, firing as words } from '../words/kilns.ts';
@@ -16,21 +18,25 @@ import { FiringNext } from './firing-next.tsx';
 import { KilnSide } from './kiln-side.tsx';
 import { byShelf } from './load.ts';
 
-export const useFiring = (firing: string) => useReport<PlaceRow, FiringMore>('studio/firing', { firing });
+export const useFiring = (firing: string, query: Readonly<Record<string, string>> = {}) =>
+  useReport<PlaceRow, FiringMore>('studio/firing', { firing, ...pastOf(query) });
 
 /** A firing's page: the load by shelf, what came out, and its story. */
 export default function Firing({ params }: { readonly params: { readonly firing: string } }) {
-  const asked = useFiring(params.firing);
+  const { query } = useLocation();
+  const asked = useFiring(params.firing, query);
+  const past = isPast(query);
   const firing = asked.answer?.more.firing;
   const title = firing ? (firing.label ?? kilns.unnamed(firing.kilnName)) : kilns.title;
   return (
-    <Page title={title} back={{ href: '/kilns', to: kilns.title }}>
+    <Page title={title} back={{ href: inPast('/kilns', query), to: kilns.title }}>
+      <PastSaid query={query} />
       <Shown of={asked}>
         {({ rows, more }) =>
           more.firing ? (
             <>
               <p class="lead">{[words.states[more.firing.state], pieces(more.pieces ?? 0)].join(' · ')}</p>
-              <FiringNext firing={more.firing} />
+              {!past && <FiringNext firing={more.firing} />}
               <Facts firing={more.firing} />
               {more.graded && more.graded.first + more.graded.second + more.graded.waster > 0 && (
                 <section class="part">
@@ -41,7 +47,7 @@ export default function Firing({ params }: { readonly params: { readonly firing:
               <LoadOf rows={rows} drawn={more.firing.state === 'drawn'} />
               <section class="part">
                 <h2>{words.story}</h2>
-                <Story lines={more.story} />
+                <Story lines={more.story} past={past} />
               </section>
             </>
           ) : (
@@ -49,6 +55,7 @@ export default function Firing({ params }: { readonly params: { readonly firing:
           )
         }
       </Shown>
+      <PastHere />
     </Page>
   );
 }

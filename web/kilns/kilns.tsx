@@ -5,6 +5,7 @@ import { useReport } from '../api/use-report.ts';
 import { Page } from '../app/page.tsx';
 import { Shown } from '../parts/asked.tsx';
 import { Empty } from '../parts/empty.tsx';
+import { inPast, PastHere, PastSaid, pastOf } from '../parts/past.tsx';
 import { kilns as words } from '../words/kilns.ts';
 import { pieces, shortDayText } from '../words/numbers.ts';
 import { roleNames } from '../words/trade.ts';
@@ -16,6 +17,7 @@ const WAITING: readonly string[] = ['ended', 'lit', 'packed'];
 export default function Kilns() {
   const { query } = useLocation();
   const asked = useReport<FiringRow, Paged | undefined>('studio/firings', {
+    ...pastOf(query),
     after: query.after,
     limit: '60',
   });
@@ -37,6 +39,7 @@ export default function Kilns() {
           <a href="/materials">{words.addKiln}</a>.
         </Empty>
       )}
+      <PastSaid query={query} />
       <Shown of={asked}>
         {({ rows, more }) => (
           <>
@@ -46,7 +49,12 @@ export default function Kilns() {
               </Empty>
             )}
             {STATES.map((state) => (
-              <Group key={state} state={state} rows={rows.filter((row) => row.state === state)} />
+              <Group
+                key={state}
+                state={state}
+                query={query}
+                rows={rows.filter((row) => row.state === state)}
+              />
             ))}
             {(more?.next || query.after) && (
               <p class="buttons">
@@ -65,17 +73,18 @@ export default function Kilns() {
           </>
         )}
       </Shown>
+      <PastHere />
     </Page>
   );
 }
 
-function Group({
-  state,
-  rows,
-}: {
+interface GroupProps {
   readonly state: (typeof STATES)[number];
   readonly rows: readonly FiringRow[];
-}) {
+  readonly query: Readonly<Record<string, string>>;
+}
+
+function Group({ state, rows, query }: GroupProps) {
   if (rows.length === 0) return null;
   return (
     <section class="part">
@@ -88,7 +97,7 @@ function Group({
             </div>
             <div class="line">
               <p class="first-line">
-                <a class="reach" href={`/kilns/${encodeURIComponent(row.firing)}`}>
+                <a class="reach" href={inPast(`/kilns/${encodeURIComponent(row.firing)}`, query)}>
                   <strong>{row.label ?? words.unnamed(row.kilnName ?? '')}</strong>
                 </a>
                 <span>{pieces(row.pieces)}</span>

@@ -6,14 +6,17 @@ import { Strike } from './strike.tsx';
 
 interface Props {
   readonly lines: readonly StoryLine[];
+  /** The past is looked at: nothing can be struck out from here. */
+  readonly past?: boolean;
 }
 
 /** What happened, newest first: the day in the margin, the year where it changes. */
-export const Story = ({ lines }: Props) => (
+export const Story = ({ lines, past = false }: Props) => (
   <ol class="ledger story">
     {lines.map((line, n) => (
       <Told
         key={line.seq}
+        past={past}
         line={line}
         newYear={n > 0 && yearOf(lines[n - 1]!.happenedAt) !== yearOf(line.happenedAt)}
       />
@@ -23,7 +26,15 @@ export const Story = ({ lines }: Props) => (
 
 const sameDay = (line: StoryLine): boolean => dayText(line.happenedAt) === dayText(line.recordedAt);
 
-function Told({ line, newYear }: { readonly line: StoryLine; readonly newYear: boolean }) {
+function Told({
+  line,
+  newYear,
+  past,
+}: {
+  readonly line: StoryLine;
+  readonly newYear: boolean;
+  readonly past: boolean;
+}) {
   const struck = line.struckBy !== null;
   const note = noteText(line.note);
   const why = noteText(line.struckWhy);
@@ -39,7 +50,7 @@ function Told({ line, newYear }: { readonly line: StoryLine; readonly newYear: b
         {note && <p class={struck ? 'struck' : 'noted'}>{note}</p>}
         {struck && <p class="small">{why ? words.struckBecause(why) : words.struck}</p>}
         {!sameDay(line) && <p class="small soft">{words.recordedOn(line.recordedAt)}</p>}
-        {!struck && <Strike seq={line.seq} />}
+        {!struck && !past && <Strike seq={line.seq} />}
       </div>
     </li>
   );

@@ -1,10 +1,12 @@
 import './piece.css';
+import { useLocation } from 'preact-iso';
 import type { PieceMore, PieceRow } from '../api/studio.ts';
 import { useReport } from '../api/use-report.ts';
 import { Page } from '../app/page.tsx';
 import { Shown } from '../parts/asked.tsx';
 import { Empty } from '../parts/empty.tsx';
 import { Mark } from '../parts/mark.tsx';
+import { inPast, isPast, PastHere, PastSaid, pastOf } from '../parts/past.tsx';
 import { Story } from '../parts/story.tsx';
 import { titleOf } from '../ware/ware-list.tsx';
 import { piece as words } from '../words/piece.ts';
@@ -13,11 +15,14 @@ import { ware } from '../words/ware.ts';
 import { Facts } from './facts.tsx';
 import { Next } from './next.tsx';
 
-export const usePiece = (piece: string) => useReport<PieceRow, PieceMore>('studio/piece', { piece });
+export const usePiece = (piece: string, query: Readonly<Record<string, string>> = {}) =>
+  useReport<PieceRow, PieceMore>('studio/piece', { piece, ...pastOf(query) });
 
 /** A piece's page is its story: what can be done next, how it is now, and all that happened. */
 export default function Piece({ params }: { readonly params: { readonly piece: string } }) {
-  const asked = usePiece(params.piece);
+  const { query } = useLocation();
+  const asked = usePiece(params.piece, query);
+  const past = isPast(query);
   const row = asked.answer?.rows[0];
   const title = row ? (
     <>
@@ -30,19 +35,20 @@ export default function Piece({ params }: { readonly params: { readonly piece: s
     <Page
       title={title}
       name={row ? `${row.mark ?? ''} ${row.form ?? ware.piece}`.trim() : words.story}
-      back={{ href: '/ware', to: ware.title }}
+      back={{ href: inPast('/ware', query), to: ware.title }}
     >
+      <PastSaid query={query} />
       <Shown of={asked}>
         {({ rows, more }) =>
           rows[0] ? (
             <>
               <p class="lead">{standing(rows[0])}</p>
-              <Next piece={rows[0]} next={more.next} />
+              {!past && <Next piece={rows[0]} next={more.next} />}
               <Facts piece={rows[0]} siblings={more.siblings ?? []} />
               <section class="part">
                 <h2>{words.story}</h2>
                 <p class="soft small prose">{words.storyNote}</p>
-                <Story lines={more.story} />
+                <Story lines={more.story} past={past} />
               </section>
             </>
           ) : (
@@ -50,6 +56,7 @@ export default function Piece({ params }: { readonly params: { readonly piece: s
           )
         }
       </Shown>
+      <PastHere />
     </Page>
   );
 }

@@ -4,10 +4,10 @@ import type { InputField, OfferedReport } from '../api/plugins.ts';
 import { settings } from '../api/use-materials.ts';
 import { Several } from '../parts/choices.tsx';
 import { SelectField, TextField } from '../parts/field.tsx';
+import { PastFields } from '../parts/past.tsx';
 import { sentenceCase, today } from '../words/numbers.ts';
 import { reportFields, review as words } from '../words/review.ts';
 import { named, ownerNames } from '../words/trade.ts';
-import { ware } from '../words/ware.ts';
 import { PERIODS, type Period, periodOf, spanOf } from './period.ts';
 
 type Query = Readonly<Record<string, string>>;
@@ -45,27 +45,7 @@ export function AskFor({ input, query, go }: Props) {
           ))}
         </div>
       </details>
-      <details open={!!(query['as-at'] || query['known-at'])}>
-        <summary>{words.past}</summary>
-        <div class="side-by-side">
-          <TextField
-            label={ware.asAt}
-            hint={ware.asAtHint}
-            type="date"
-            value={query['as-at'] ?? ''}
-            onValue={set('as-at')}
-            input={{ max: today() }}
-          />
-          <TextField
-            label={ware.knownAt}
-            hint={ware.knownAtHint}
-            type="date"
-            value={query['known-at'] ?? ''}
-            onValue={set('known-at')}
-            input={{ max: today() }}
-          />
-        </div>
-      </details>
+      <PastFields query={query} set={set} />
     </form>
   );
 }

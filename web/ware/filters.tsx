@@ -5,7 +5,8 @@ import { type FiringRow, nameText } from '../api/studio.ts';
 import { useMaterials, usePeople } from '../api/use-materials.ts';
 import { useReport } from '../api/use-report.ts';
 import { type Option, SelectField, TextField } from '../parts/field.tsx';
-import { shortDayText, today } from '../words/numbers.ts';
+import { PastFields } from '../parts/past.tsx';
+import { shortDayText } from '../words/numbers.ts';
 import { gradeNames, ownerNames, stageNames } from '../words/trade.ts';
 import { ware } from '../words/ware.ts';
 
@@ -76,27 +77,7 @@ export function Filters({ query, go }: Props) {
         <summary>{ware.more}</summary>
         <Narrower query={query} set={set} />
       </details>
-      <details open={!!(query['as-at'] || query['known-at'])}>
-        <summary>{ware.past}</summary>
-        <div class="side-by-side">
-          <TextField
-            label={ware.asAt}
-            hint={ware.asAtHint}
-            type="date"
-            value={query['as-at'] ?? ''}
-            onValue={set('as-at')}
-            input={{ max: today() }}
-          />
-          <TextField
-            label={ware.knownAt}
-            hint={ware.knownAtHint}
-            type="date"
-            value={query['known-at'] ?? ''}
-            onValue={set('known-at')}
-            input={{ max: today() }}
-          />
-        </div>
-      </details>
+      <PastFields query={query} set={set} />
       {narrowing(query).length > 0 && (
         <p>
           <button

@@ -1,5 +1,6 @@
 import { nameText, type WareRow } from '../api/studio.ts';
 import { Mark } from '../parts/mark.tsx';
+import { inPast } from '../parts/past.tsx';
 import { shortDayText } from '../words/numbers.ts';
 import { gradeNames, ownerNames, stageNames } from '../words/trade.ts';
 import { ware } from '../words/ware.ts';
@@ -12,8 +13,14 @@ const ownerText = (row: WareRow): string | undefined =>
     ? undefined
     : [ownerNames[row.owner], nameText(row.ownerName)].filter(Boolean).join(': ');
 
+interface Props {
+  readonly rows: readonly WareRow[];
+  /** What was asked: the stories stay in the past that is looked at. */
+  readonly query?: Readonly<Record<string, string>>;
+}
+
 /** Each line leads to the story of its piece. */
-export const WareList = ({ rows }: { readonly rows: readonly WareRow[] }) => (
+export const WareList = ({ rows, query = {} }: Props) => (
   <ol class="ledger">
     {rows.map((row) => (
       <li key={row.piece} class="whole">
@@ -22,7 +29,7 @@ export const WareList = ({ rows }: { readonly rows: readonly WareRow[] }) => (
         </div>
         <div class="line">
           <p class="first-line">
-            <a class="reach" href={`/ware/${row.piece}`}>
+            <a class="reach" href={inPast(`/ware/${encodeURIComponent(row.piece)}`, query)}>
               <strong>{titleOf(row)}</strong>
             </a>
             <span>{row.stage === 'graded' && row.grade ? gradeNames[row.grade] : stageNames[row.stage]}</span>

@@ -5,6 +5,7 @@ import { useReport } from '../api/use-report.ts';
 import { Page } from '../app/page.tsx';
 import { Shown } from '../parts/asked.tsx';
 import { Empty } from '../parts/empty.tsx';
+import { PastSaid } from '../parts/past.tsx';
 import { ware } from '../words/ware.ts';
 import { Filters, narrowing } from './filters.tsx';
 import { WareList } from './ware-list.tsx';
@@ -20,7 +21,6 @@ export default function Ware() {
     route(`/ware${next ? `?${next}` : ''}`, true);
   };
   const narrowed = narrowing(query).length > 0;
-  const past = !!(query['as-at'] || query['known-at']);
   return (
     <Page
       title={ware.title}
@@ -31,14 +31,14 @@ export default function Ware() {
       }
     >
       <Filters query={query} go={go} />
-      {past && <p class="needs-you">{ware.inThePast}</p>}
+      <PastSaid query={query} />
       <Shown of={asked}>
         {({ sentence, rows, more }) => (
           <>
             <p class="lead" role="status">
               {sentence}
             </p>
-            {rows.length > 0 && <WareList rows={rows} />}
+            {rows.length > 0 && <WareList rows={rows} query={query} />}
             {rows.length === 0 && (narrowed ? <NoMatch clear={() => go({})} /> : <Nothing />)}
             <Paging query={query} next={more?.next} />
           </>

@@ -18,7 +18,6 @@ export const review = {
   owners: 'Whose ware counts',
   show: 'Show',
   more: 'More ways to ask',
-  past: 'The past',
   csv: 'As a table file (CSV)',
   print: 'Print',
   notes: 'To keep in mind',

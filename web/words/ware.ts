@@ -23,11 +23,6 @@ export const ware = {
   notGraded: 'not graded yet',
   narrow: 'Find and narrow',
   more: 'More ways to narrow',
-  past: 'The past',
-  asAt: 'As it was on',
-  asAtHint: 'What had happened by the end of that day.',
-  knownAt: 'As it was written down by',
-  knownAtHint: 'What had been recorded by the end of that day.',
   narrowed: 'Narrowed by',
   showAll: 'Show all',
   next: 'Older ware',
@@ -39,7 +34,6 @@ export const ware = {
   noMatch: 'No ware matches what you asked for.',
   many: (n: number, form: string) => (n === 1 ? form : `${countText(n)} × ${form}`),
   piece: 'piece',
-  inThePast: 'You are looking at the past; nothing can be recorded from here.',
 } as const;
 
 export const begin = {
