@@ -9,10 +9,10 @@ import { fileURLToPath } from 'node:url';
 import type { Browser, Page } from 'playwright-core';
 import { makeDemo } from '../server/demo/fill.ts';
 import type { Host } from '../server/host/host.ts';
-import { openHost } from '../server/host/open.ts';
 import { serve } from '../server/http/serve.ts';
 import { importNotebook } from '../server/import/notebook/import.ts';
 import { PLUGINS } from '../server/manifest.ts';
+import { openHost } from '../server/open-host.ts';
 import { LAPTOP, openBrowser, openSeat, PHONE } from '../tests/support/browser.ts';
 import { EXAMPLE } from './examples/notebook.ts';
 

@@ -2,7 +2,7 @@
  * How one portion of a lot counts: its latest grade, dated by the firing that
  * the grade judges, under every glaze, clay, schedule, kiln and fault it had.
  */
-import type { Grading, Lot, Passage, Portion } from '../../server/contract/studio/state.ts';
+import type { Grading, Passage, Portion } from '../../server/contract/studio/state.ts';
 
 export interface Counted {
   readonly piece: string;
@@ -116,5 +116,3 @@ export function ungraded(portion: Portion): { day: string; owner: string; count:
     count: portion.count,
   };
 }
-
-export const portionsOf = (lot: Lot): readonly Portion[] => Object.values(lot.portions);

@@ -3,7 +3,7 @@ import { integer, text } from 'drizzle-orm/sqlite-core';
 import { projection } from '../../server/contract/plugin.ts';
 import type { Lot, Material } from '../../server/contract/studio/state.ts';
 import { cells, facts } from '../../server/contract/tables.ts';
-import { type Counted, countPortion, portionsOf, type Under, ungraded } from './counted.ts';
+import { type Counted, countPortion, type Under, ungraded } from './counted.ts';
 
 export const tally = cells(
   'tally',
@@ -60,11 +60,11 @@ export const gradedWare = projection<Lot>({
   version: 1,
   of: 'piece',
   tables: { tally, waiting, graded },
-  rows: (lot) => {
-    const counted = portionsOf(lot).flatMap((portion) => countPortion(portion) ?? []);
+  rows: ({ portions }) => {
+    const counted = portions.flatMap((portion) => countPortion(portion) ?? []);
     return {
       tally: counted.flatMap((c) => c.under.map((under) => cell(c, under))),
-      waiting: portionsOf(lot).flatMap((portion) => {
+      waiting: portions.flatMap((portion) => {
         const waits = ungraded(portion);
         return waits ? [{ day: waits.day, owner: waits.owner, pieces: waits.count }] : [];
       }),

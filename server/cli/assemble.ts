@@ -1,9 +1,9 @@
 /** Puts the command line together with the parts it works with. */
 import { join } from 'node:path';
 import { makeDemo } from '../demo/fill.ts';
-import { openHost } from '../host/open.ts';
 import { importNotebook } from '../import/notebook/import.ts';
 import { PLUGINS } from '../manifest.ts';
+import { openHost } from '../open-host.ts';
 import type { Parts } from './parts.ts';
 import { findProject } from './project.ts';
 

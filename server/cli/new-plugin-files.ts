@@ -66,7 +66,7 @@ export const begun = projection<Lot>({
   of: 'piece',
   tables: { begun: begunTable },
   rows: (lot) => ({
-    begun: Object.values(lot.portions).map(({ piece, begunAt, count }) => ({ piece, day: begunAt.slice(0, 10), pieces: count })),
+    begun: lot.portions.map(({ piece, begunAt, count }) => ({ piece, day: begunAt.slice(0, 10), pieces: count })),
   }),
 });
 `;
@@ -114,7 +114,7 @@ import { begun } from './projections.ts';
 const portion = (piece: string, count: number) => ({ piece, count, begunAt: '2026-05-01T10:15:00+01:00' }) as Portion;
 
 test('a lot that was split counts with all its parts on the day it was begun', () => {
-  const lot: Lot = { lot: 'lot-1', portions: { 'lot-1': portion('lot-1', 9), 'lot-1.a': portion('lot-1.a', 3) } };
+  const lot: Lot = { lot: 'lot-1', portions: [portion('lot-1', 9), portion('lot-1.a', 3)] };
   expect(begun.rows(lot, 'lot-1')).toEqual({
     begun: [
       { piece: 'lot-1', day: '2026-05-01', pieces: 9 },

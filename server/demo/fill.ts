@@ -1,8 +1,8 @@
 /** Records the demo studio in an empty data folder. */
 import type { Plugin } from '../contract/plugin.ts';
 import type { Host, Outcome, Progress } from '../host/host.ts';
-import { openHost } from '../host/open.ts';
 import type { Clock } from '../log/log.ts';
+import { openHost } from '../open-host.ts';
 import { demoDays } from './demo.ts';
 
 /** A clock that can be put back: the demo is recorded as if each day's notes had come in on that day. */

@@ -61,8 +61,7 @@ export const wareList = projection<Lot>({
   version: 1,
   of: 'piece',
   tables: { ware, links, standing },
-  rows: (lot) => {
-    const portions = Object.values(lot.portions);
+  rows: ({ portions }) => {
     return {
       ware: portions.map(wareRow),
       links: portions.flatMap(linkRows),

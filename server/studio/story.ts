@@ -6,7 +6,10 @@ import type { Layer, Money } from '../contract/studio/values.ts';
 /** Names of clays, glazes, schedules and kilns by handle; a handle stands for itself where none is known. */
 export type Names = (id: string | undefined) => string;
 
-type Say<Name extends StudioEventName> = (data: StudioData<Name>, name: Names, piece?: string) => string;
+/** The piece whose story is told, and what it was split from. */
+export type Ours = { has(piece: string): boolean };
+
+type Say<Name extends StudioEventName> = (data: StudioData<Name>, name: Names, ours: Ours) => string;
 
 const times = (n: number): string => (n > 1 ? ` × ${n}` : '');
 const words = (id: string): string => id.replaceAll('-', ' ');
@@ -55,8 +58,8 @@ const SAY: { readonly [Name in StudioEventName]?: Say<Name> } = {
   'piece.begun': (d, name) =>
     `Begun: ${d.count} × ${d.form ?? 'piece'}${d.clay ? ` in ${name(d.clay)}` : ''}${d.how ? `, ${words(d.how)}` : ''}`,
   'piece.moved-on': (d) => `Now ${words(d.stage)}${of(d.count)}`,
-  'lot.split': (d, _, piece) => {
-    const part = d.into.find((p) => p.piece === piece);
+  'lot.split': (d, _, ours) => {
+    const part = d.into.find((p) => ours.has(p.piece));
     return part
       ? `Split off: ${part.count}`
       : `Lot split: ${d.into.map((p) => p.count).join(' and ')} taken off`;
@@ -76,8 +79,8 @@ const SAY: { readonly [Name in StudioEventName]?: Say<Name> } = {
   'piece.noted': () => 'Note',
   'piece.recounted': (d) => `Count corrected to ${d.count}`,
   'piece.owner-changed': (d) => `Now ${d.owner.kind === 'own' ? 'own stock' : d.owner.kind}`,
-  'firing.packed': (d, name, piece) =>
-    `${d.afterwards ? 'Went through' : 'Packed in'} ${d.label ?? 'a firing'} (${name(d.kiln)}${d.schedule ? `, ${name(d.schedule)}` : ''})${placed(d.places.find((p) => p.piece === piece))}`,
+  'firing.packed': (d, name, ours) =>
+    `${d.afterwards ? 'Went through' : 'Packed in'} ${d.label ?? 'a firing'} (${name(d.kiln)}${d.schedule ? `, ${name(d.schedule)}` : ''})${placed(d.places.find((p) => ours.has(p.piece)))}`,
   'firing.unpacked': () => 'Taken out of the load again',
   'firing.lit': () => 'Kiln lit',
   'firing.read': (d) => `${d.readings.length} temperature${d.readings.length > 1 ? 's' : ''} noted`,
@@ -90,10 +93,11 @@ const SAY: { readonly [Name in StudioEventName]?: Say<Name> } = {
   'file.attached': () => 'Photo attached',
 };
 
-/** `piece` is the one whose story is told. */
-export function sentenceOf(entry: Entry, name: Names, piece?: string): string {
+const NOBODY: Ours = { has: () => false };
+
+export function sentenceOf(entry: Entry, name: Names, ours: Ours = NOBODY): string {
   const say = SAY[entry.name as StudioEventName] as Say<StudioEventName> | undefined;
   return say
-    ? say(entry.data as StudioData<StudioEventName>, name, piece)
+    ? say(entry.data as StudioData<StudioEventName>, name, ours)
     : words(entry.name.replace('.', ' '));
 }

@@ -55,7 +55,10 @@ export const links = facts(
     changedSeq: integer('changed_seq').notNull(),
     piece: text('piece').notNull(),
   },
-  [['tag', 'changedSeq']],
+  [
+    ['tag', 'changedSeq', 'piece'],
+    ['piece', 'tag'],
+  ],
 );
 
 /** How many pieces stand at each stage. */

@@ -2,8 +2,8 @@ import { existsSync, readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterEach, expect, test } from 'vitest';
 import type { Host } from '../../server/host/host.ts';
-import { openHost } from '../../server/host/open.ts';
 import { PLUGINS } from '../../server/manifest.ts';
+import { openHost } from '../../server/open-host.ts';
 import { atTheDesk, temporary } from './at-the-desk.ts';
 
 const clock = () => new Date('2026-05-02T09:00:00Z');

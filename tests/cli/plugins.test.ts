@@ -5,8 +5,8 @@ import { afterAll, expect, test } from 'vitest';
 import { startVitest } from 'vitest/node';
 import { loadPlugins } from '../../server/cli/plugin-folder.ts';
 import type { Plugin } from '../../server/contract/plugin.ts';
-import { openHost } from '../../server/host/open.ts';
 import { PLUGINS } from '../../server/manifest.ts';
+import { openHost } from '../../server/open-host.ts';
 import { atTheDesk, temporary } from './at-the-desk.ts';
 
 /** Inside the checkout, where the packages that a plugin imports are found. */

@@ -3,6 +3,7 @@ import { z } from 'zod';
 import type { Entry } from '../../server/contract/entry.ts';
 import { definePlugin, event } from '../../server/contract/plugin.ts';
 import type { Firing, Lot } from '../../server/contract/studio/state.ts';
+import { portionIn } from '../../server/contract/studio/values.ts';
 import { History } from '../../server/host/history.ts';
 import { buildRegistry } from '../../server/host/registry.ts';
 import { PLUGINS } from '../../server/manifest.ts';
@@ -32,14 +33,12 @@ describe.each(logs)('the frozen log $file', ({ entries }) => {
 
   test('still folds to the studio that it was', () => {
     const tiles = stateOf<Lot>(entries, `piece:${TILES}`);
-    expect(
-      Object.values(tiles.portions).map((p) => [p.count, p.gradings.at(-1)?.grade, p.faults.length]),
-    ).toEqual([
+    expect(tiles.portions.map((p) => [p.count, p.gradings.at(-1)?.grade, p.faults.length])).toEqual([
       [9, 'first', 0],
       [1, 'waster', 1],
       [2, 'second', 1],
     ]);
-    const jug = stateOf<Lot>(entries, `piece:${JUG}`).portions[JUG]!;
+    const jug = portionIn(stateOf<Lot>(entries, `piece:${JUG}`), JUG)!;
     expect(jug).toMatchObject({
       stage: 'mending',
       count: 1,

@@ -3,8 +3,8 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { makeDemo } from '../../server/demo/fill.ts';
-import { openHost } from '../../server/host/open.ts';
 import { PLUGINS } from '../../server/manifest.ts';
+import { openHost } from '../../server/open-host.ts';
 
 describe('making the demo studio in a folder', () => {
   const PATIENCE = 120_000;

@@ -27,7 +27,7 @@ export async function recordDemo(today: string): Promise<RecordedDemo> {
     [...byStream(entries)]
       .filter(([stream]) => stream.startsWith(prefix))
       .map(([stream, its]) => stateOf(stream, its, bench.registry));
-  const portions = (states('piece:') as Lot[]).flatMap((lot) => Object.values(lot.portions));
+  const portions = (states('piece:') as Lot[]).flatMap((lot) => lot.portions);
   const firings = states('firing:') as Firing[];
   await bench.end();
   return { outcomes, entries, portions, firings };

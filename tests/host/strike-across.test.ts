@@ -48,7 +48,7 @@ test('across streams: what rests on a firing that could not have been goes with 
   ]);
   const all = bench.order('entry.strike', { seqs: [2], withResting: true });
   expect(await bench.record(all)).toMatchObject({ outcome: 'recorded' });
-  expect(await state(`piece:${second}`)).toMatchObject({ portions: { [second]: { stage: 'made' } } });
+  expect(await state(`piece:${second}`)).toMatchObject({ portions: [{ piece: second, stage: 'made' }] });
   await bench.ask('entry.strike', { command: all.id });
   expect(await state(`piece:${second}`)).toEqual(before);
   await bench.end();

@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import type { Firing, Lot } from '../../server/contract/studio/state.ts';
+import { portionIn } from '../../server/contract/studio/values.ts';
 import { done } from '../support/given.ts';
 import {
   begin,
@@ -84,8 +85,8 @@ describe('packing a kiln', () => {
         '2026-02-10',
       )
       .state<Lot>(`piece:${JUG}`);
-    expect(lot.portions[JUG]).toMatchObject({ stage: 'bisque-fired' });
-    expect(lot.portions[JUG]!.inFiring).toBeUndefined();
+    expect(portionIn(lot, JUG)).toMatchObject({ stage: 'bisque-fired' });
+    expect(portionIn(lot, JUG)!.inFiring).toBeUndefined();
   });
 });
 
@@ -121,20 +122,20 @@ describe('a firing', () => {
 
   test('makes bisque ware of raw ware, and gives it back when drawn', () => {
     const before = given(...materials, begin(JUG, 1), ...fired('B1', 'bisque', [JUG], '2026-02-05'));
-    expect(before.state<Lot>(`piece:${JUG}`).portions[JUG]).toMatchObject({
+    expect(portionIn(before.state<Lot>(`piece:${JUG}`), JUG)).toMatchObject({
       stage: 'bisque-fired',
       inFiring: 'B1',
     });
     const after = before.when('firing.draw', { firing: 'B1' }).state<Lot>(`piece:${JUG}`);
-    expect(after.portions[JUG]!.inFiring).toBeUndefined();
+    expect(portionIn(after, JUG)!.inFiring).toBeUndefined();
   });
 
   test('that is given up leaves the ware as it was', () => {
     const lot = given(...materials, begin(JUG, 1), packed('B1', 'bisque', [JUG], '2026-02-05'))
       .when('firing.abandon', { firing: 'B1' })
       .state<Lot>(`piece:${JUG}`);
-    expect(lot.portions[JUG]).toMatchObject({ stage: 'made' });
-    expect(lot.portions[JUG]!.inFiring).toBeUndefined();
+    expect(portionIn(lot, JUG)).toMatchObject({ stage: 'made' });
+    expect(portionIn(lot, JUG)!.inFiring).toBeUndefined();
   });
 
   test('keeps the witness cones of each shelf', () => {
@@ -168,7 +169,7 @@ describe('a firing', () => {
       done('2026-02-05', 'firing.light', { firing: 'B1' }),
       done('2026-02-05', 'firing.end', { firing: 'B1' }),
     ).state<Lot>(`piece:${JUG}`);
-    expect(lot.portions[JUG]!.stage).toBe('bisque-fired');
+    expect(portionIn(lot, JUG)!.stage).toBe('bisque-fired');
   });
 });
 
@@ -192,7 +193,7 @@ describe('a late entry', () => {
     )
       .when('piece.grade', { piece: TILES, first: 12 }, '2026-02-17')
       .state<Lot>(`piece:${TILES}`);
-    expect(lot.portions[TILES]!.gradings.map((g) => g.grade)).toEqual(['first', 'second']);
+    expect(portionIn(lot, TILES)!.gradings.map((g) => g.grade)).toEqual(['first', 'second']);
   });
 });
 
@@ -217,6 +218,6 @@ describe('two rounds of work on one day', () => {
     const lot = given(...graded('2026-02-16T10:00:00+00:00'))
       .when('glaze.apply', glazing, '2026-02-16T17:00:00+00:00')
       .state<Lot>(`piece:${JUG}`);
-    expect(lot.portions[JUG]).toMatchObject({ stage: 'glazed', gradings: [{ grade: 'second' }] });
+    expect(portionIn(lot, JUG)).toMatchObject({ stage: 'glazed', gradings: [{ grade: 'second' }] });
   });
 });

@@ -1,10 +1,11 @@
 import { describe, expect, test } from 'vitest';
 import type { Lot, Portion } from '../../server/contract/studio/state.ts';
+import { portionIn } from '../../server/contract/studio/values.ts';
 import { faultByGrade } from '../../server/studio/piece/grade.ts';
 import { done } from '../support/given.ts';
 import { begin, drawn, given, glaze, glazeFiredTiles, JUG, materials, TILES } from '../support/yard.ts';
 
-const portions = (lot: Lot): Portion[] => Object.values(lot.portions);
+const portions = (lot: Lot): readonly Portion[] => lot.portions;
 const summary = (lot: Lot) =>
   portions(lot).map((p) => [
     p.count,
@@ -47,7 +48,7 @@ describe('drawing and grading', () => {
       [10, undefined, ''],
       [2, 'second', ''],
     ]);
-    expect(lot.portions[TILES]!.inFiring).toBe('G1');
+    expect(portionIn(lot, TILES)!.inFiring).toBe('G1');
   });
 
   test('more than there are cannot be graded', () => {
@@ -108,7 +109,7 @@ describe('mending', () => {
     )
       .when('piece.grade', { piece: JUG, first: 1 }, '2026-02-21')
       .state<Lot>(`piece:${JUG}`);
-    const jug = lot.portions[JUG]!;
+    const jug = portionIn(lot, JUG)!;
     expect(jug.gradings.map((g) => [g.grade, g.firing])).toEqual([
       ['second', 'G1'],
       ['first', 'G2'],
@@ -136,12 +137,12 @@ describe('mending', () => {
     )
       .when('fault.find', { piece: JUG, kind: 'crazing' }, '2026-04-02')
       .state<Lot>(`piece:${JUG}`);
-    expect(lot.portions[JUG]!.faults.map((f) => f.kind)).toEqual(['pinholes', 'crazing']);
+    expect(portionIn(lot, JUG)!.faults.map((f) => f.kind)).toEqual(['pinholes', 'crazing']);
   });
 
   test('a third firing for lustre keeps it glaze-fired ware', () => {
     const lot = given(...second, ...drawn('L1', 'lustre', [JUG], '2026-03-01')).state<Lot>(`piece:${JUG}`);
-    expect(lot.portions[JUG]!.stage).toBe('glaze-fired');
-    expect(lot.portions[JUG]!.passages.map((p) => p.role)).toEqual(['bisque', 'glaze', 'lustre']);
+    expect(portionIn(lot, JUG)!.stage).toBe('glaze-fired');
+    expect(portionIn(lot, JUG)!.passages.map((p) => p.role)).toEqual(['bisque', 'glaze', 'lustre']);
   });
 });

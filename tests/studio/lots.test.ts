@@ -1,9 +1,10 @@
 import { describe, expect, test } from 'vitest';
 import type { Lot } from '../../server/contract/studio/state.ts';
+import { portionIn } from '../../server/contract/studio/values.ts';
 import { done } from '../support/given.ts';
 import { begin, drawn, given, glaze, JUG, materials, OWN, packed, TILES } from '../support/yard.ts';
 
-const counts = (lot: Lot): number[] => Object.values(lot.portions).map((portion) => portion.count);
+const counts = (lot: Lot): number[] => lot.portions.map((portion) => portion.count);
 
 describe('a lot', () => {
   test('is begun with its count, clay and foot mark', () => {
@@ -40,7 +41,7 @@ describe('a lot', () => {
       .when('lot.split', { piece: TILES, into: [{ count: 3 }, { count: 2, mark: 'LID' }] })
       .state<Lot>(`piece:${TILES}`);
     expect(counts(lot)).toEqual([7, 3, 2]);
-    expect(Object.values(lot.portions).map((p) => p.mark)).toEqual(['aa', 'aa', 'LID']);
+    expect(lot.portions.map((p) => p.mark)).toEqual(['aa', 'aa', 'LID']);
   });
 
   test('cannot be split into more than it has', () => {
@@ -76,7 +77,7 @@ describe('a lot', () => {
     )
       .when('glaze.apply', { piece: TILES, layers: [{ glaze: 'marram-green', coats: 1 }] }, '2026-02-12')
       .state<Lot>(`piece:${TILES}`);
-    expect(Object.values(lot.portions).map((p) => [p.count, p.stage, p.glazings.length])).toEqual([
+    expect(lot.portions.map((p) => [p.count, p.stage, p.glazings.length])).toEqual([
       [7, 'glazed', 1],
       [5, 'glazed', 1],
     ]);
@@ -107,7 +108,7 @@ describe('a piece that has left', () => {
     const lot = given(...gone)
       .when('piece.return', { piece: JUG, from: 'post' })
       .state<Lot>(`piece:${JUG}`);
-    expect(lot.portions[JUG]!.stage).toBe('bisque-fired');
+    expect(portionIn(lot, JUG)!.stage).toBe('bisque-fired');
   });
 
   test('was never sold as raw clay', () => {
@@ -158,7 +159,7 @@ describe('a glaze', () => {
     const lot = given(...materials, begin(JUG, 1))
       .when('glaze.apply', { piece: JUG, layers: [{ glaze: 'cuttle-white', coats: 1 }] })
       .state<Lot>(`piece:${JUG}`);
-    expect(lot.portions[JUG]!.stage).toBe('made');
+    expect(portionIn(lot, JUG)!.stage).toBe('made');
   });
 
   test('on bone-dry ware makes it once-fired ware', () => {

@@ -7,9 +7,9 @@ import type { Entry } from '../../server/contract/entry.ts';
 import type { Firing, Lot, Portion } from '../../server/contract/studio/state.ts';
 import { stateOf } from '../../server/host/fold.ts';
 import type { Host } from '../../server/host/host.ts';
-import { openHost } from '../../server/host/open.ts';
 import type { Summary } from '../../server/import/notebook/import.ts';
 import { importNotebook } from '../../server/import/notebook/import.ts';
+import { openHost } from '../../server/open-host.ts';
 import { studio } from '../../server/studio/studio.ts';
 
 export const TODAY = '2026-11-25';
@@ -57,7 +57,7 @@ export async function notebookStudio(): Promise<NotebookStudio> {
     bring: (lines, more) =>
       importNotebook({ host, source: Buffer.from(lines.join('\n')), now: clock, folder, ...by, ...more }),
     entries,
-    portions: async () => (await states<Lot>('piece')).flatMap(({ portions }) => Object.values(portions)),
+    portions: async () => (await states<Lot>('piece')).flatMap(({ portions }) => portions),
     firings: () => states<Firing>('firing'),
   };
 }

@@ -3,10 +3,10 @@ import { existsSync, mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import type { Host } from '../../server/host/host.ts';
-import { openHost } from '../../server/host/open.ts';
 import { serve } from '../../server/http/serve.ts';
 import { importNotebook } from '../../server/import/notebook/import.ts';
 import { PLUGINS } from '../../server/manifest.ts';
+import { openHost } from '../../server/open-host.ts';
 
 export interface Served {
   readonly host: Host;

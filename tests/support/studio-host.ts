@@ -4,8 +4,8 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import type { Plugin } from '../../server/contract/plugin.ts';
 import type { Host, Order, Outcome } from '../../server/host/host.ts';
-import { openHost } from '../../server/host/open.ts';
 import { PLUGINS } from '../../server/manifest.ts';
+import { openHost } from '../../server/open-host.ts';
 import type { Happening } from './given.ts';
 
 export const NOON = new Date('2026-06-30T12:00:00.000Z');

@@ -104,8 +104,8 @@ export interface Portion {
 /** State of a `piece:` stream: everything begun together, split or not. */
 export interface Lot {
   readonly lot: string;
-  /** By piece id; the first is the one begun. */
-  readonly portions: Readonly<Record<string, Portion>>;
+  /** The first is the one begun; parts follow as they were split off. */
+  readonly portions: readonly Portion[];
 }
 
 /** State of a `firing:` stream. */

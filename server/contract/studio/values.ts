@@ -10,6 +10,16 @@ export const lotOf = (piece: string): string => {
   return dot < 0 ? piece : piece.slice(0, dot);
 };
 
+/** The same as `lotOf(piece) === lot`, without making a text of it. */
+export const isOfLot = (piece: string, lot: string): boolean =>
+  piece.startsWith(lot) && (piece.length === lot.length || piece[lot.length] === '.');
+
+/** The portion of a lot with this id. */
+export const portionIn = <P extends { readonly piece: string }>(
+  lot: { readonly portions: readonly P[] },
+  piece: string,
+): P | undefined => lot.portions.find((portion) => portion.piece === piece);
+
 export const id = z
   .string()
   .min(1)

@@ -2,10 +2,10 @@
 import type { Entry } from '../../contract/entry.ts';
 import type { StudioData } from '../../contract/studio/events.ts';
 import type { Lot, Passage, Portion } from '../../contract/studio/state.ts';
-import { lotOf } from '../../contract/studio/values.ts';
+import { isOfLot, type Place } from '../../contract/studio/values.ts';
 import { stageAfterFiring } from './moves.ts';
 
-type Fire = (portion: Portion, passage: Passage, entry: Entry) => Partial<Portion>;
+type Fire = (portion: Portion, passage: Passage, entry: Entry) => Partial<Portion> | undefined;
 
 const setPassage = (portion: Portion, passage: Passage, to: Partial<Passage>): readonly Passage[] =>
   portion.passages.map((p) => (p === passage ? { ...p, ...to } : p));
@@ -32,54 +32,57 @@ const fires: Readonly<Record<string, Fire>> = {
   'firing.unpacked': (portion, passage, entry) =>
     (entry.data as StudioData<'firing.unpacked'>).pieces.includes(portion.piece)
       ? { inFiring: undefined, passages: portion.passages.filter((p) => p !== passage) }
-      : {},
+      : undefined,
 };
 
 /** Portions with an unfinished passage through this firing, each changed by `fire`. */
 function throughFiring(lot: Lot, entry: Entry, fire: Fire): Lot {
   const { firing } = entry.data as { firing: string };
-  const portions: Record<string, Portion> = { ...lot.portions };
-  let touched = false;
-  for (const portion of Object.values(lot.portions)) {
+  const portions = lot.portions.map((portion) => {
     const passage = portion.passages.findLast((p) => p.firing === firing);
-    if (!passage || passage.state === 'drawn' || passage.state === 'abandoned') continue;
+    if (!passage || passage.state === 'drawn' || passage.state === 'abandoned') return portion;
     const by = fire(portion, passage, entry);
-    if (Object.keys(by).length === 0) continue;
-    portions[portion.piece] = { ...portion, ...by, changedAt: entry.happenedAt, changedSeq: entry.seq };
-    touched = true;
-  }
-  return touched ? { ...lot, portions } : lot;
+    return by ? { ...portion, ...by, changedAt: entry.happenedAt, changedSeq: entry.seq } : portion;
+  });
+  return { ...lot, portions };
+}
+
+function packPortion(portion: Portion, place: Place, entry: Entry): Portion {
+  const { firing, label, kiln, schedule, role, afterwards } = entry.data as StudioData<'firing.packed'>;
+  const { shelf, position, furniture } = place;
+  const passage: Passage = {
+    seq: entry.seq,
+    firing,
+    label,
+    kiln,
+    schedule,
+    role,
+    shelf,
+    position,
+    furniture,
+    state: afterwards ?? 'packed',
+    packedAt: entry.happenedAt,
+    litAt: undefined,
+    endedAt: afterwards ? entry.happenedAt : undefined,
+    glazings: portion.glazings,
+  };
+  return {
+    ...portion,
+    passages: [...portion.passages, passage],
+    stage: afterwards ? stageAfterFiring(role, portion.stage) : portion.stage,
+    inFiring: afterwards === 'drawn' ? undefined : firing,
+    changedAt: entry.happenedAt,
+    changedSeq: entry.seq,
+  };
 }
 
 function pack(lot: Lot, entry: Entry): Lot {
-  const { places, afterwards, ...firing } = entry.data as StudioData<'firing.packed'>;
-  const portions: Record<string, Portion> = { ...lot.portions };
-  for (const place of places) {
-    const portion = lotOf(place.piece) === lot.lot ? portions[place.piece] : undefined;
-    if (!portion) continue;
-    const { piece: _, count: __, ...where } = place;
-    const passage: Passage = {
-      seq: entry.seq,
-      firing: firing.firing,
-      ...(firing.label ? { label: firing.label } : {}),
-      kiln: firing.kiln,
-      ...(firing.schedule ? { schedule: firing.schedule } : {}),
-      role: firing.role,
-      ...where,
-      state: afterwards ?? 'packed',
-      packedAt: entry.happenedAt,
-      ...(afterwards ? { endedAt: entry.happenedAt } : {}),
-      glazings: portion.glazings,
-    };
-    portions[place.piece] = {
-      ...portion,
-      passages: [...portion.passages, passage],
-      stage: afterwards ? stageAfterFiring(firing.role, portion.stage) : portion.stage,
-      inFiring: afterwards === 'drawn' ? undefined : firing.firing,
-      changedAt: entry.happenedAt,
-      changedSeq: entry.seq,
-    };
-  }
+  const { places } = entry.data as StudioData<'firing.packed'>;
+  const ours = places.filter((place) => isOfLot(place.piece, lot.lot));
+  const portions = lot.portions.map((portion) => {
+    const place = ours.find((it) => it.piece === portion.piece);
+    return place ? packPortion(portion, place, entry) : portion;
+  });
   return { ...lot, portions };
 }
 

@@ -2,7 +2,7 @@
 import type { Entry } from '../../contract/entry.ts';
 import type { StudioData, StudioEventName } from '../../contract/studio/events.ts';
 import type { Lot, Portion } from '../../contract/studio/state.ts';
-import { lotOf } from '../../contract/studio/values.ts';
+import { isOfLot, portionIn } from '../../contract/studio/values.ts';
 import { MOVES, type Move, PACKING, refused } from './moves.ts';
 
 /** How a piece is called in a sentence: 'K7RTX (12 × beaker)'. */
@@ -59,7 +59,7 @@ const checks: { readonly [Name in StudioEventName]?: Check<Name> } = {
     const ids = data.into.map((part) => part.piece);
     if (
       new Set(ids).size < ids.length ||
-      ids.some((piece) => lot.portions[piece] || lotOf(piece) !== lot.lot)
+      ids.some((piece) => portionIn(lot, piece) || !isOfLot(piece, lot.lot))
     )
       return 'A part that is split off needs an id of its own in the same lot.';
     return undefined;
@@ -105,8 +105,8 @@ const checks: { readonly [Name in StudioEventName]?: Check<Name> } = {
 /** Each piece of this lot that the load names must be free, whole and at a stage that this firing takes. */
 function legalToPack(lot: Lot, data: StudioData<'firing.packed'>): string | undefined {
   for (const place of data.places) {
-    if (lotOf(place.piece) !== lot.lot) continue;
-    const portion = lot.portions[place.piece];
+    if (!isOfLot(place.piece, lot.lot)) continue;
+    const portion = portionIn(lot, place.piece);
     if (!portion) return `The load names a piece that is not there.`;
     const waved = data.stagesNotNoted && portion.stage !== 'left' && portion.stage !== 'glaze-fired';
     const why =
@@ -120,7 +120,7 @@ function legalToPack(lot: Lot, data: StudioData<'firing.packed'>): string | unde
 
 export function legalOnLot(lot: Lot, entry: Entry): string | undefined {
   if (entry.name === 'piece.begun')
-    return lot.portions[(entry.data as StudioData<'piece.begun'>).piece]
+    return portionIn(lot, (entry.data as StudioData<'piece.begun'>).piece)
       ? 'This piece was begun already.'
       : undefined;
   if (entry.name === 'firing.packed') return legalToPack(lot, entry.data as StudioData<'firing.packed'>);
@@ -128,7 +128,7 @@ export function legalOnLot(lot: Lot, entry: Entry): string | undefined {
   const check = checks[entry.name as StudioEventName] as Check<StudioEventName> | undefined;
   const piece = (entry.data as { piece?: string }).piece;
   if (piece === undefined) return undefined;
-  const portion = lot.portions[piece];
+  const portion = portionIn(lot, piece);
   if (!portion) return 'There is no such piece at that time; begin it first, or give a later date.';
   return check?.(lot, entry.data as StudioData<StudioEventName>, portion);
 }

@@ -42,7 +42,7 @@ const TRIALS: Readonly<Record<string, (p: Portion) => { name: string; data: obje
 };
 
 export function nextMoves(portion: Portion): NextMove[] {
-  const lot = { lot: lotOf(portion.piece), portions: { [portion.piece]: portion } };
+  const lot = { lot: lotOf(portion.piece), portions: [portion] };
   return Object.entries(TRIALS).map(([command, trial]) => {
     const { name, data } = trial(portion);
     const why = legalOnLot(lot, { name, data } as Entry);

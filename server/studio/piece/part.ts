@@ -3,7 +3,7 @@ import type { At } from '../../contract/plugin.ts';
 import { type Recorded, type Refusal, refuse, type Streams } from '../../contract/streams.ts';
 import type { StudioData, StudioEventName } from '../../contract/studio/events.ts';
 import type { Portion } from '../../contract/studio/state.ts';
-import { lotOf } from '../../contract/studio/values.ts';
+import { lotOf, portionIn } from '../../contract/studio/values.ts';
 import { pieceKind, pieceStream } from './lot.ts';
 
 /** One of the studio's events, with its data checked by the compiler. */
@@ -19,7 +19,7 @@ export const partId = (piece: string, at: Pick<At, 'command'>, n: number): strin
   `${lotOf(piece)}.${at.command.replaceAll('-', '').slice(-10)}${n.toString(36)}`;
 
 export const portionOf = (streams: Streams, piece: string): Portion | undefined =>
-  streams.of(pieceKind, lotOf(piece)).portions[piece];
+  portionIn(streams.of(pieceKind, lotOf(piece)), piece);
 
 export const noSuchPiece = (field = 'piece'): Refusal =>
   refuse(

@@ -2,6 +2,7 @@
 import type { Entry } from '../../contract/entry.ts';
 import type { StudioData } from '../../contract/studio/events.ts';
 import type { FoundFault, Lot, Portion } from '../../contract/studio/state.ts';
+import { portionIn } from '../../contract/studio/values.ts';
 
 type Part = StudioData<'lot.split'>['into'][number];
 
@@ -21,24 +22,24 @@ function shareFaults(portion: Portion, part: Part, rest: readonly FoundFault[], 
 }
 
 export function splitLot(lot: Lot, data: StudioData<'lot.split'>, entry: Entry): Lot {
-  let portion = lot.portions[data.piece];
-  if (!portion) return lot;
-  const portions = { ...lot.portions };
+  const whole = portionIn(lot, data.piece);
+  if (!whole) return lot;
   const changed = { changedAt: entry.happenedAt, changedSeq: entry.seq };
+  let rest = whole;
+  const parts: Portion[] = [];
   for (const part of data.into) {
-    const count: number = portion.count - part.count;
-    const { gone, stays } = shareFaults(portion, part, portion.faults, count);
-    portions[part.piece] = {
-      ...portion,
+    const count = rest.count - part.count;
+    const { gone, stays } = shareFaults(rest, part, rest.faults, count);
+    parts.push({
+      ...rest,
       ...changed,
       piece: part.piece,
-      mark: part.mark ?? portion.mark,
+      mark: part.mark ?? rest.mark,
       count: part.count,
       faults: gone,
       from: data.piece,
-    };
-    portion = { ...portion, ...changed, count, faults: stays };
+    });
+    rest = { ...rest, ...changed, count, faults: stays };
   }
-  portions[data.piece] = portion;
-  return { ...lot, portions };
+  return { ...lot, portions: [...lot.portions.map((it) => (it === whole ? rest : it)), ...parts] };
 }

@@ -68,8 +68,8 @@ async function list(ask: Ask, f: z.infer<typeof listInput>): Promise<Answered> {
 const many = (n: number, one: string): string => `${n} ${one}${n === 1 ? '' : 's'}`;
 
 /** What became of a place's piece: itself and what was split off it after packing. */
-function cameOut(portions: Readonly<Record<string, Portion>>, firing: string): Portion[] {
-  return Object.values(portions).filter((p) => p.passages.some((passage) => passage.firing === firing));
+function cameOut(portions: readonly Portion[], firing: string): Portion[] {
+  return portions.filter((p) => p.passages.some((passage) => passage.firing === firing));
 }
 
 function outRow(portion: Portion, firing: string, name: (id?: string) => string) {

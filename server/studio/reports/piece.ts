@@ -4,7 +4,7 @@ import type { Entry } from '../../contract/entry.ts';
 import { type Answered, type Ask, report, type StoryEntry } from '../../contract/plugin.ts';
 import type { StudioData } from '../../contract/studio/events.ts';
 import type { Lot, Portion } from '../../contract/studio/state.ts';
-import { lotOf, pieceId } from '../../contract/studio/values.ts';
+import { lotOf, pieceId, portionIn } from '../../contract/studio/values.ts';
 import { called } from '../piece/legal.ts';
 import { pieceKind, pieceStream } from '../piece/lot.ts';
 import { nextMoves } from '../piece/next.ts';
@@ -14,7 +14,7 @@ import { anyName, namesOf } from './names.ts';
 /** The piece and what it was split from, with the seq of each split: ancestors speak only up to it. */
 function lineage(lot: Lot, story: readonly StoryEntry[], piece: string): Map<string, number> {
   const speak = new Map<string, number>();
-  let at: Portion | undefined = lot.portions[piece];
+  let at: Portion | undefined = portionIn(lot, piece);
   let until = Number.POSITIVE_INFINITY;
   while (at && !speak.has(at.piece)) {
     speak.set(at.piece, until);
@@ -24,7 +24,7 @@ function lineage(lot: Lot, story: readonly StoryEntry[], piece: string): Map<str
         (entry.data as StudioData<'lot.split'>).into.some((part) => part.piece === at!.piece),
     );
     until = Math.min(until, born < 0 ? until : born);
-    at = at.from ? lot.portions[at.from] : undefined;
+    at = at.from ? portionIn(lot, at.from) : undefined;
   }
   return speak;
 }
@@ -62,7 +62,7 @@ const strikesOf = (story: readonly StoryEntry[]) =>
 
 async function tell(ask: Ask, input: { piece: string }): Promise<Answered> {
   const lot = await ask.state(pieceKind, lotOf(input.piece));
-  const portion = lot.portions[input.piece];
+  const portion = portionIn(lot, input.piece);
   if (!portion)
     return {
       sentence: 'There is no such piece at that time.',
@@ -83,15 +83,14 @@ async function tell(ask: Ask, input: { piece: string }): Promise<Answered> {
       command: entry.command,
       happenedAt: entry.happenedAt,
       recordedAt: entry.recordedAt,
-      sentence: sentenceOf(entry, name, input.piece),
+      sentence: sentenceOf(entry, name, speak),
       note: (entry.data as { note?: unknown }).note ?? null,
       struckBy: struckBy ?? null,
       struckWhy: struckBy === undefined ? null : (reasons.get(struckBy) ?? null),
       firing: (entry.data as { firing?: string }).firing ?? null,
     }))
     .toReversed();
-  const { portions } = lot;
-  const others = Object.values(portions).filter((p) => p.piece !== portion.piece);
+  const others = lot.portions.filter((p) => p.piece !== portion.piece);
   return {
     sentence: `${called(portion)}: ${portion.stage.replaceAll('-', ' ')}${portion.gradings.length > 0 ? `, ${portion.gradings.at(-1)!.grade}` : ''}.`,
     rows: [

@@ -4,6 +4,7 @@ import {
   desc,
   eq,
   exists,
+  getTableColumns,
   gte,
   inArray,
   isNotNull,
@@ -44,7 +45,10 @@ export const wareFilters = z.strictObject({
   from: z.iso.date().optional(),
   to: z.iso.date().optional(),
   /** `next` of the page before. */
-  after: z.coerce.number().int().min(0).optional(),
+  after: z
+    .string()
+    .regex(/^\d{1,15}~[^~]{1,64}$/, 'where the page before ended')
+    .optional(),
   limit: z.coerce.number().int().min(1).max(500).default(50),
 });
 type Filters = z.infer<typeof wareFilters>;
@@ -78,14 +82,19 @@ async function searched(ask: Ask, q: string | undefined) {
     : or(byMark, inWords);
 }
 
-function conditions(ask: Ask, f: Filters) {
+/** Glaze, fault and firing: a piece may have several of each. */
+const tagsOf = (f: Filters): string[] => [
+  ...(f.glaze && f.glaze !== NONE ? [`glaze:${f.glaze}`] : []),
+  ...(f.fault ? [`fault:${f.fault}`] : []),
+  ...(f.firing ? [`firing:${f.firing}`] : []),
+];
+
+function conditions(f: Filters) {
   return [
     f.stage === 'here' ? ne(ware.stage, 'left') : f.stage ? eq(ware.stage, f.stage) : undefined,
     owned(f.owner),
     orNone(ware.clay, f.clay),
-    f.glaze === NONE ? isNull(ware.glazes) : f.glaze ? linked(ask, `glaze:${f.glaze}`) : undefined,
-    f.firing ? linked(ask, `firing:${f.firing}`) : undefined,
-    f.fault ? linked(ask, `fault:${f.fault}`) : undefined,
+    f.glaze === NONE ? isNull(ware.glazes) : undefined,
     f.grade === 'none'
       ? and(isNull(ware.grade), isNotNull(ware.fired))
       : f.grade
@@ -97,20 +106,40 @@ function conditions(ask: Ask, f: Filters) {
     orNone(ware.bisqueKiln, f.bisqueKiln),
     f.from ? gte(ware.fired, f.from) : undefined,
     f.to ? lte(ware.fired, f.to) : undefined,
-    f.after ? lt(ware.changedSeq, f.after) : undefined,
   ];
 }
 
-async function list(ask: Ask, f: Filters): Promise<Answered> {
-  const where = and(...conditions(ask, f), await searched(ask, f.q));
-  const found = await ask.db
-    .select()
-    .from(ware)
-    .where(where)
-    .orderBy(desc(ware.changedSeq), desc(ware.piece))
+/** One page more by one. By a tag, the page is read along the links of that tag, newest first, and not along all ware. */
+async function found(ask: Ask, f: Filters) {
+  const [tag, ...more] = tagsOf(f);
+  const where = [...conditions(f), ...more.map((other) => linked(ask, other)), await searched(ask, f.q)];
+  const columns = getTableColumns(ware);
+  const before = (seqColumn: SQLiteColumn, pieceColumn: SQLiteColumn) => {
+    if (!f.after) return undefined;
+    const [seq, piece] = f.after.split('~') as [string, string];
+    // Parts of one lot may have changed in the same entry.
+    return or(lt(seqColumn, Number(seq)), and(eq(seqColumn, Number(seq)), lt(pieceColumn, piece)));
+  };
+  if (tag === undefined)
+    return ask.db
+      .select(columns)
+      .from(ware)
+      .where(and(...where, before(ware.changedSeq, ware.piece)))
+      .orderBy(desc(ware.changedSeq), desc(ware.piece))
+      .limit(f.limit + 1);
+  return ask.db
+    .select(columns)
+    .from(links)
+    .innerJoin(ware, eq(ware.piece, links.piece))
+    .where(and(eq(links.tag, tag), ...where, before(links.changedSeq, links.piece)))
+    .orderBy(desc(links.changedSeq), desc(links.piece))
     .limit(f.limit + 1);
+}
+
+async function list(ask: Ask, f: Filters): Promise<Answered> {
+  const some = await found(ask, f);
   const names = await namesOf(ask);
-  const page = found.slice(0, f.limit);
+  const page = some.slice(0, f.limit);
   const rows = page.map(({ stream: _stream, words: _words, ...row }) => ({
     ...row,
     clayName: row.clay ? (names.clay.get(row.clay) ?? row.clay) : null,
@@ -118,7 +147,7 @@ async function list(ask: Ask, f: Filters): Promise<Answered> {
     ownerName: row.person ? { person: row.person } : null,
     story: `/ware/${encodeURIComponent(row.piece)}`,
   }));
-  const more = found.length > f.limit;
+  const more = some.length > f.limit;
   const pieces = rows.reduce((sum, row) => sum + row.count, 0);
   return {
     sentence:
@@ -143,7 +172,7 @@ async function list(ask: Ask, f: Filters): Promise<Answered> {
         ],
       },
     ],
-    ...(more ? { more: { next: page.at(-1)!.changedSeq } } : {}),
+    ...(more ? { more: { next: `${page.at(-1)!.changedSeq}~${page.at(-1)!.piece}` } } : {}),
   };
 }
 

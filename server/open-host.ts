@@ -1,15 +1,15 @@
 /** Puts the running studio together: log, erasable store, recorder, read models. */
 import { mkdirSync } from 'node:fs';
 import { join } from 'node:path';
-import type { Plugin } from '../contract/plugin.ts';
-import type { Clock } from '../log/log.ts';
-import { openLog } from '../log/open.ts';
-import { openPeople } from '../people/store.ts';
-import { openReadModels, type ReadModelsOptions } from '../readmodels/readmodels.ts';
-import type { Host } from './host.ts';
-import { makeRecorder } from './record.ts';
-import { buildRegistry } from './registry.ts';
-import { keepSettings } from './settings.ts';
+import type { Plugin } from './contract/plugin.ts';
+import type { Host } from './host/host.ts';
+import { makeRecorder } from './host/record.ts';
+import { buildRegistry } from './host/registry.ts';
+import { keepSettings } from './host/settings.ts';
+import type { Clock } from './log/log.ts';
+import { openLog } from './log/open.ts';
+import { openPeople } from './people/store.ts';
+import { openReadModels, type ReadModelsOptions } from './readmodels/readmodels.ts';
 
 export interface HostOptions {
   /** The data folder: log, erasable store, read models; made if it is not there. */
