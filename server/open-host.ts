@@ -51,7 +51,14 @@ export async function openHost(options: HostOptions): Promise<Host> {
     people,
     settings,
     record: (order) => recorder.record(order),
-    recordAll: (orders, progress) => recorder.recordAll(orders, progress),
+    recordAll: async (orders, progress) => {
+      const letGo = models.hold();
+      try {
+        return await recorder.recordAll(orders, progress);
+      } finally {
+        letGo();
+      }
+    },
     foresee: (orders) => recorder.foresee(orders),
     report: (plugin, report, params) => models.report(plugin, report, params),
     story: (stream, past) => models.story(stream, past),

@@ -45,6 +45,8 @@ export interface ReadModels {
   rebuild(plugin?: string, progress?: Progress): Promise<void>;
   /** Resolves when every read model that can holds entry `seq`; the log's last when none is said. */
   waitFor(seq?: number): Promise<void>;
+  /** Follows the log only where somebody waits for it, until let go: for long lists of commands. */
+  hold(): () => void;
   story(stream: string, past?: Past): Promise<StoryEntry[]>;
   state(stream: string, past?: Past): Promise<unknown>;
   close(): Promise<void>;
@@ -124,6 +126,10 @@ class OpenReadModels implements ReadModels {
   async waitFor(seq?: number): Promise<void> {
     const until = seq ?? (await this.options.log.head()).count;
     await Promise.all([...this.models.values()].map((it) => this.runner.waitFor(it, until)));
+  }
+
+  hold(): () => void {
+    return this.runner.hold();
   }
 
   async story(stream: string, past: Past = {}): Promise<StoryEntry[]> {

@@ -42,6 +42,9 @@ interface Waiting {
 export class Runner {
   private folders: Folder[] = [];
   private running: Promise<void> | undefined;
+  private holds = 0;
+  /** Something was appended while held. */
+  private missed = false;
   private wanted = false;
   private closed = false;
   /** Nothing that is recorded later will count. */
@@ -65,7 +68,25 @@ export class Runner {
   /** Something was appended: follow in the background. */
   kick(): void {
     this.rests.appended();
+    this.missed = true;
+    if (this.holds > 0) return;
+    this.missed = false;
     this.start();
+  }
+
+  /**
+   * While much is being recorded, nothing is followed unless somebody waits for it: every stream
+   * is then written once, not at each of its entries. Returns the way to let go.
+   */
+  hold(): () => void {
+    this.holds += 1;
+    let held = true;
+    return () => {
+      if (!held) return;
+      held = false;
+      this.holds -= 1;
+      if (this.holds === 0 && this.missed) this.kick();
+    };
   }
 
   private start(): void {

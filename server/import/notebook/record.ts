@@ -34,7 +34,7 @@ interface Source {
   readonly row?: number;
 }
 
-const GROUP = 2_000;
+const GROUP = 10_000;
 const MOST_ON_THE_WAY = 20_000;
 /** After every day: for what has no date, which is noted as of now. */
 const NOW = '9999-12-31';
@@ -53,7 +53,8 @@ export async function recordRows(
   for (let from = 0; from < refs.length; from += GROUP) {
     const group = refs.slice(from, from + GROUP).filter(({ row }) => row === undefined || !refused.has(row));
     const { orders, sources } = ordersOf(group, fresh, firings, by);
-    take(tally, await host.recordAll(orders), sources, refused);
+    const within = (done: number) => progress?.(Math.min(from + done, refs.length), refs.length);
+    take(tally, await host.recordAll(orders, within), sources, refused);
     progress?.(Math.min(from + GROUP, refs.length), refs.length);
   }
   return tally;
