@@ -121,24 +121,26 @@ export interface End {
   readonly command: string;
   /** The last timed unit of that day. */
   readonly timed?: { readonly instant: number; readonly rank: number };
-  /** Highest rank among the units of that day that have no moment. */
-  readonly untimed?: number;
+  /** Of the units of that day that have no moment: the highest rank, and when the last was recorded. */
+  readonly untimed?: { readonly rank: number; readonly recorded: number };
 }
 
 /** The end of an ordered list after one more unit, which stands last in it. */
 export function endAfter(end: End | undefined, unit: readonly Entry[], ranks: Ranks): End {
-  const { day, instant, rank } = unitOf(unit, ranks);
+  const { day, instant, rank, recordedAt } = unitOf(unit, ranks);
   const same = end?.day === day ? end : undefined;
   const { command } = unit[0]!;
-  return instant === undefined
-    ? { ...same, day, command, untimed: Math.max(rank, same?.untimed ?? rank) }
-    : { ...same, day, command, timed: { instant, rank } };
+  if (instant !== undefined) return { day, command, timed: { instant, rank }, untimed: same?.untimed };
+  const recorded = recordedOf(recordedAt);
+  const others = same?.untimed;
+  const untimed = {
+    rank: Math.max(rank, others?.rank ?? rank),
+    recorded: Math.max(recorded, others?.recorded ?? recorded),
+  };
+  return { day, command, timed: same?.timed, untimed };
 }
 
-/**
- * Whether something newly recorded at that time and rank follows everything, and moves nothing.
- * Says no to a day that has both moments and days, which is ordered anew.
- */
+/** Whether something newly recorded at that time and rank follows everything, and moves nothing. */
 export function followsEnd(
   end: End | undefined,
   happenedAt: string,
@@ -150,10 +152,16 @@ export function followsEnd(
   if (day !== end.day) return day > end.day;
   const instant = instantOf(happenedAt);
   const { timed, untimed } = end;
-  if (instant !== undefined)
-    return untimed === undefined && (timed === undefined || timed.instant <= instant);
-  if (timed === undefined) return untimed === undefined || untimed <= rank;
-  return untimed === undefined && timed.rank <= rank && timed.instant <= recorded;
+  if (instant === undefined)
+    return (
+      (untimed === undefined || untimed.rank <= rank) &&
+      (timed === undefined || (timed.rank <= rank && timed.instant <= recorded))
+    );
+  // What has only a day stays where it is when its rank is lower, or it was written down before.
+  return (
+    (timed === undefined || timed.instant <= instant) &&
+    (untimed === undefined || untimed.rank < rank || untimed.recorded < instant)
+  );
 }
 
 /**
