@@ -74,20 +74,23 @@ export function FaultFields({ fault, onFault, of }: Props) {
       {of > 1 && (
         <CountField label={words.some} value={fault.count} onValue={set('count')} min={1} max={of} />
       )}
-      <Choices
-        legend={words.fault.severity}
-        value={fault.severity}
-        onValue={set('severity')}
-        options={severities}
-      />
-      <TextField
-        label={words.fault.size}
-        type="number"
-        value={fault.size}
-        onValue={set('size')}
-        input={{ min: 0.1, max: 2000, step: 'any', inputMode: 'decimal' }}
-        optional
-      />
+      <details>
+        <summary>{words.fault.more}</summary>
+        <Choices
+          legend={words.fault.severity}
+          value={fault.severity}
+          onValue={set('severity')}
+          options={severities}
+        />
+        <TextField
+          label={words.fault.size}
+          type="number"
+          value={fault.size}
+          onValue={set('size')}
+          input={{ min: 0.1, max: 2000, step: 'any', inputMode: 'decimal' }}
+          optional
+        />
+      </details>
     </>
   );
 }
