@@ -30,6 +30,10 @@ export function DrawPiece({ firing, row, onPassed, onSent, onBack }: DrawPiecePr
   const code = useRef<HTMLHeadingElement>(null);
   const bisque = firing.role === 'bisque';
   const what = `${row.mark ?? ''} ${titleOf(row)}`.trim();
+  // The key that was pressed for the piece before is gone: the focus goes on to the piece in the hand.
+  useEffect(() => {
+    if (document.activeElement === document.body) code.current?.focus({ preventScroll: true });
+  }, []);
   useEffect(() => {
     announce(`${what}, ${words.shelf(row.shelf)}`);
   }, [what, row.shelf]);
@@ -51,7 +55,7 @@ export function DrawPiece({ firing, row, onPassed, onSent, onBack }: DrawPiecePr
   return (
     <>
       <section class="in-hand" aria-label={what}>
-        <h2 ref={code}>
+        <h2 ref={code} tabIndex={-1}>
           <Mark mark={row.mark} />
         </h2>
         <p class="form">{titleOf(row)}</p>
