@@ -70,7 +70,13 @@ export function FaultFields({ fault, onFault, of }: Props) {
           ))}
         </div>
       </fieldset>
-      <ZonePick legend={words.zone} zone={fault.zone} onZone={set('zone')} none={words.zoneNone} />
+      <ZonePick
+        legend={words.zone}
+        zone={fault.zone}
+        fault={fault.kind}
+        onZone={set('zone')}
+        none={words.zoneNone}
+      />
       {of > 1 && (
         <CountField label={words.some} value={fault.count} onValue={set('count')} min={1} max={of} />
       )}
