@@ -16,6 +16,8 @@ import { DrawFault } from './draw-fault.tsx';
 export interface DrawPieceProps {
   readonly firing: NonNullable<FiringMore['firing']>;
   readonly row: PlaceRow;
+  /** Another piece was looked over before it. */
+  readonly follows: boolean;
   readonly onPassed: () => void;
   readonly onSent: () => void;
   /** Back to the piece before, where nothing was recorded of it. */
@@ -23,7 +25,7 @@ export interface DrawPieceProps {
 }
 
 /** One piece in the hand: its code large, what is on it; good is one tap. */
-export function DrawPiece({ firing, row, onPassed, onSent, onBack }: DrawPieceProps) {
+export function DrawPiece({ firing, row, follows, onPassed, onSent, onBack }: DrawPieceProps) {
   const [faulty, setFaulty] = useState(false);
   const [problem, setProblem] = useState<Problem>();
   const [busy, setBusy] = useState(false);
@@ -32,8 +34,10 @@ export function DrawPiece({ firing, row, onPassed, onSent, onBack }: DrawPiecePr
   const what = `${row.mark ?? ''} ${titleOf(row)}`.trim();
   // The key that was pressed for the piece before is gone: the focus goes on to the piece in the hand.
   useEffect(() => {
-    if (document.activeElement === document.body) code.current?.focus({ preventScroll: true });
-  }, []);
+    const held = document.activeElement;
+    if (follows && (held === document.body || held?.tagName === 'H1'))
+      code.current?.focus({ preventScroll: true });
+  }, [follows]);
   useEffect(() => {
     announce(`${what}, ${words.shelf(row.shelf)}`);
   }, [what, row.shelf]);

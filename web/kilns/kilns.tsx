@@ -19,7 +19,7 @@ export default function Kilns() {
   const asked = useReport<FiringRow, Paged | undefined>('studio/firings', {
     ...pastOf(query),
     after: query.after,
-    limit: '60',
+    limit: '40',
   });
   const materials = useMaterials();
   const noKilns = materials.known && materials.of('kiln').length === 0;
@@ -35,8 +35,8 @@ export default function Kilns() {
       }
     >
       {noKilns && (
-        <Empty what={words.noKilns}>
-          <a href="/materials">{words.addKiln}</a>.
+        <Empty what={words.empty}>
+          {words.noKilns} <a href="/materials">{words.addKiln}</a>.
         </Empty>
       )}
       <PastSaid query={query} />

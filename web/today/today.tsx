@@ -89,7 +89,8 @@ function Group({ title, rows }: { readonly title: string; readonly rows: readonl
 }
 
 function StandingTally({ standing }: { readonly standing: Standing }) {
-  const rows = STAGES.filter((stage) => standing[stage]).map((stage) => ({
+  // What has left stands nowhere here any more.
+  const rows = STAGES.filter((stage) => stage !== 'left' && standing[stage]).map((stage) => ({
     stage: sentenceCase(stageNames[stage]),
     pieces: standing[stage],
     stageBehind: `/ware?stage=${stage}`,
