@@ -102,7 +102,7 @@ test('a lot of 12 is begun, glazed two ways, packed, fired and drawn; the tally 
   await fire('glaze', 'Pack for a glaze firing');
   const mark = (await page.locator('.in-hand .mark').textContent()) ?? '';
   expect(mark).toMatch(/^[A-Z0-9]{5,6}$/);
-  await button('Fault, or mixed grades').click();
+  await button('Not all good').click();
   await choose('What is seen', 'pinholes');
   await choose('Where on the pot', 'inside');
   const some = page.getByRole('spinbutton', { name: 'How many of them' });

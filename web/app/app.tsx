@@ -1,7 +1,7 @@
 import { useEffect } from 'preact/hooks';
 import { LocationProvider, lazy, Route, Router, useLocation } from 'preact-iso';
 import { followLog } from '../api/fresh.ts';
-import { screenChanged } from '../api/orders.ts';
+import { done, screenChanged } from '../api/orders.ts';
 import { Patterns } from '../look/patterns.tsx';
 import { shell } from '../words/shell.ts';
 import { said } from './announce.ts';
@@ -58,9 +58,30 @@ function Screens() {
   );
 }
 
+/** The screens that are gone to most, once the first one stands. */
+function fetchAhead() {
+  const later = setTimeout(() => [Ware, Piece, Kilns, Review].map((screen) => screen.preload()), 2000);
+  return () => clearTimeout(later);
+}
+
+/** Where what had the focus went with the action, the screen's title takes it. */
+function keepFocus() {
+  let first = true;
+  return done.subscribe(() => {
+    if (!first)
+      requestAnimationFrame(() => {
+        if (document.activeElement === document.body)
+          document.querySelector('h1')?.focus({ preventScroll: true });
+      });
+    first = false;
+  });
+}
+
 function Frame() {
   useHabits();
   useEffect(() => followLog(), []);
+  useEffect(fetchAhead, []);
+  useEffect(keepFocus, []);
   return (
     <div class="frame">
       <a class="skip" href="#main">

@@ -12,7 +12,7 @@ export function PaperDocument({ title, base64 }: { readonly title: string; reado
   }, [base64]);
   if (!address) return null;
   return (
-    <p>
+    <p class="no-paper">
       <a
         class="button"
         href={address}

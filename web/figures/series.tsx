@@ -84,7 +84,13 @@ export function Series({ title, x, lines, lower, upper, centre, out, rows }: Pro
         {rows.map(
           (row, n) =>
             n % every === 0 && (
-              <text key={n} class="tick-text" x={xOf(row, n)} y={HEIGHT - 12} text-anchor="middle">
+              <text
+                key={n}
+                class="tick-text"
+                x={xOf(row, n)}
+                y={HEIGHT - 12}
+                text-anchor={xOf(row, n) > width - RIGHT - 40 ? 'end' : 'middle'}
+              >
                 {cellText(x.kind, row[x.field], row)}
               </text>
             ),

@@ -102,7 +102,7 @@ function AtStage({ stage, q, load, first, shelf, onToggle }: AtStageProps) {
                       .join(' · ')}
                   </span>
                 </span>
-                {at && <span class="at">{words.onShelf(at.shelf)}</span>}
+                {at && <span class="at">{words.at(at.shelf)}</span>}
               </label>
             </li>
           );

@@ -16,6 +16,8 @@ import { DrawFault } from './draw-fault.tsx';
 export interface DrawPieceProps {
   readonly firing: NonNullable<FiringMore['firing']>;
   readonly row: PlaceRow;
+  /** Another piece was looked over before it. */
+  readonly follows: boolean;
   readonly onPassed: () => void;
   readonly onSent: () => void;
   /** Back to the piece before, where nothing was recorded of it. */
@@ -23,13 +25,19 @@ export interface DrawPieceProps {
 }
 
 /** One piece in the hand: its code large, what is on it; good is one tap. */
-export function DrawPiece({ firing, row, onPassed, onSent, onBack }: DrawPieceProps) {
+export function DrawPiece({ firing, row, follows, onPassed, onSent, onBack }: DrawPieceProps) {
   const [faulty, setFaulty] = useState(false);
   const [problem, setProblem] = useState<Problem>();
   const [busy, setBusy] = useState(false);
   const code = useRef<HTMLHeadingElement>(null);
   const bisque = firing.role === 'bisque';
   const what = `${row.mark ?? ''} ${titleOf(row)}`.trim();
+  // The key that was pressed for the piece before is gone: the focus goes on to the piece in the hand.
+  useEffect(() => {
+    const held = document.activeElement;
+    if (follows && (held === document.body || held?.tagName === 'H1'))
+      code.current?.focus({ preventScroll: true });
+  }, [follows]);
   useEffect(() => {
     announce(`${what}, ${words.shelf(row.shelf)}`);
   }, [what, row.shelf]);
@@ -51,7 +59,7 @@ export function DrawPiece({ firing, row, onPassed, onSent, onBack }: DrawPiecePr
   return (
     <>
       <section class="in-hand" aria-label={what}>
-        <h2 ref={code}>
+        <h2 ref={code} tabIndex={-1}>
           <Mark mark={row.mark} />
         </h2>
         <p class="form">{titleOf(row)}</p>

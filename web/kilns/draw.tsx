@@ -1,5 +1,5 @@
 import './draw.css';
-import { useEffect, useState } from 'preact/hooks';
+import { useEffect, useRef, useState } from 'preact/hooks';
 import type { FiringMore, PlaceRow } from '../api/studio.ts';
 import { Page } from '../app/page.tsx';
 import { Shown } from '../parts/asked.tsx';
@@ -48,6 +48,7 @@ function Drawing({ firing, rows }: DrawingProps) {
   /** Recorded a moment ago; the fresh answer is on its way. */
   const [sent, setSent] = useState<readonly string[]>([]);
   const [finishing, setFinishing] = useState(false);
+  const begun = useRef(false);
   useEffect(() => setSent([]), [rows]);
   const left = rows.filter((row) => toLookOver(row, passed));
   const current = left.find((row) => !sent.includes(row.piece));
@@ -74,8 +75,15 @@ function Drawing({ firing, rows }: DrawingProps) {
           key={current.piece}
           firing={firing}
           row={current}
-          onPassed={() => setPassed([...passed, current.piece])}
-          onSent={() => setSent([...sent, current.piece])}
+          follows={begun.current}
+          onPassed={() => {
+            begun.current = true;
+            setPassed([...passed, current.piece]);
+          }}
+          onSent={() => {
+            begun.current = true;
+            setSent([...sent, current.piece]);
+          }}
           onBack={passed.length > 0 ? () => setPassed(passed.slice(0, -1)) : undefined}
         />
       )}

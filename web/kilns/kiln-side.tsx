@@ -44,7 +44,7 @@ export function KilnSide({ places }: { readonly places: readonly Placed[] }) {
           return (
             <g key={shelf}>
               <path class="pen" d={`M16 ${floor}H${WIDTH - 16}M24 ${floor}v6M${WIDTH - 24} ${floor}v6`} />
-              <text class="tick-text" x="16" y={floor - SHELF + 14}>
+              <text class="tick-text" x="16" y={floor - 7}>
                 {shelf}
               </text>
               {boxes(puts, INSIDE - 16).map((box, at) => {

@@ -7,7 +7,7 @@ import { Shown } from '../parts/asked.tsx';
 import { Empty } from '../parts/empty.tsx';
 import { inPast, PastHere, PastSaid, pastOf } from '../parts/past.tsx';
 import { kilns as words } from '../words/kilns.ts';
-import { pieces, shortDayText } from '../words/numbers.ts';
+import { nearDayText, pieces } from '../words/numbers.ts';
 import { roleNames } from '../words/trade.ts';
 
 const STATES = ['ended', 'lit', 'packed', 'drawn', 'abandoned'] as const;
@@ -19,7 +19,7 @@ export default function Kilns() {
   const asked = useReport<FiringRow, Paged | undefined>('studio/firings', {
     ...pastOf(query),
     after: query.after,
-    limit: '60',
+    limit: '40',
   });
   const materials = useMaterials();
   const noKilns = materials.known && materials.of('kiln').length === 0;
@@ -35,8 +35,8 @@ export default function Kilns() {
       }
     >
       {noKilns && (
-        <Empty what={words.noKilns}>
-          <a href="/materials">{words.addKiln}</a>.
+        <Empty what={words.empty}>
+          {words.noKilns} <a href="/materials">{words.addKiln}</a>.
         </Empty>
       )}
       <PastSaid query={query} />
@@ -93,7 +93,7 @@ function Group({ state, rows, query }: GroupProps) {
         {rows.map((row) => (
           <li key={row.firing} class={WAITING.includes(state) ? 'whole needs' : 'whole'}>
             <div class="in-margin small">
-              {shortDayText((row.drawnAt ?? row.endedAt ?? row.litAt ?? row.packedAt)!)}
+              {nearDayText((row.drawnAt ?? row.endedAt ?? row.litAt ?? row.packedAt)!)}
             </div>
             <div class="line">
               <p class="first-line">

@@ -91,7 +91,14 @@ function Line({ entry, struckBy }: { readonly entry: Entry; readonly struckBy: n
       <div class="in-margin figure-text">{countText(entry.seq)}</div>
       <div class="line">
         <p class={struckBy === undefined ? undefined : 'struck'}>
-          <strong>{strikes ? words.strikes(strikes) : name}</strong> {say(entry)}
+          {to ? (
+            <a class="line-link" href={to.href} aria-label={`${name}: ${to.name}`}>
+              <strong>{name}</strong>
+            </a>
+          ) : (
+            <strong>{strikes ? words.strikes(strikes) : name}</strong>
+          )}{' '}
+          {say(entry)}
         </p>
         <p class="small soft">
           {momentText(entry.happenedAt)}
@@ -99,11 +106,6 @@ function Line({ entry, struckBy }: { readonly entry: Entry; readonly struckBy: n
             ` · ${words.recorded} ${momentText(entry.recordedAt)}`}
         </p>
         {struckBy !== undefined && <p class="small">{words.struckBy(struckBy)}</p>}
-        {to && (
-          <p class="small">
-            <a href={to.href}>{to.name}</a>
-          </p>
-        )}
         {struckBy === undefined && <Strike seq={entry.seq} />}
       </div>
     </li>

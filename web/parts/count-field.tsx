@@ -33,6 +33,7 @@ export function CountField({ label, hint, wrong, value, onValue, min = 0, max = 
             min={min}
             max={max}
             value={value}
+            onFocus={(event) => event.currentTarget.select()}
             onInput={(event) => {
               const typed = event.currentTarget.valueAsNumber;
               if (Number.isInteger(typed)) onValue(within(typed));

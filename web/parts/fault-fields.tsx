@@ -70,24 +70,33 @@ export function FaultFields({ fault, onFault, of }: Props) {
           ))}
         </div>
       </fieldset>
-      <ZonePick legend={words.zone} zone={fault.zone} onZone={set('zone')} none={words.zoneNone} />
+      <ZonePick
+        legend={words.zone}
+        zone={fault.zone}
+        fault={fault.kind}
+        onZone={set('zone')}
+        none={words.zoneNone}
+      />
       {of > 1 && (
         <CountField label={words.some} value={fault.count} onValue={set('count')} min={1} max={of} />
       )}
-      <Choices
-        legend={words.fault.severity}
-        value={fault.severity}
-        onValue={set('severity')}
-        options={severities}
-      />
-      <TextField
-        label={words.fault.size}
-        type="number"
-        value={fault.size}
-        onValue={set('size')}
-        input={{ min: 0.1, max: 2000, step: 'any', inputMode: 'decimal' }}
-        optional
-      />
+      <details>
+        <summary>{words.fault.more}</summary>
+        <Choices
+          legend={words.fault.severity}
+          value={fault.severity}
+          onValue={set('severity')}
+          options={severities}
+        />
+        <TextField
+          label={words.fault.size}
+          type="number"
+          value={fault.size}
+          onValue={set('size')}
+          input={{ min: 0.1, max: 2000, step: 'any', inputMode: 'decimal' }}
+          optional
+        />
+      </details>
     </>
   );
 }

@@ -1,6 +1,6 @@
 import './story.css';
 import { noteText, type StoryLine } from '../api/studio.ts';
-import { dayText, shortDayText, timeText, yearOf } from '../words/numbers.ts';
+import { dayText, shortDayText, timeText, today, yearOf } from '../words/numbers.ts';
 import { piece as words } from '../words/piece.ts';
 import { Strike } from './strike.tsx';
 
@@ -18,7 +18,7 @@ export const Story = ({ lines, past = false }: Props) => (
         key={line.seq}
         past={past}
         line={line}
-        newYear={n > 0 && yearOf(lines[n - 1]!.happenedAt) !== yearOf(line.happenedAt)}
+        newYear={yearOf(line.happenedAt) !== (n > 0 ? yearOf(lines[n - 1]!.happenedAt) : yearOf(today()))}
       />
     ))}
   </ol>

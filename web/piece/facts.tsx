@@ -102,7 +102,7 @@ export function Facts({ piece, siblings }: Props) {
             : piece.photos.map((photo) => <p key={photo.seq}>{words.photoAt(photo.sha256)}</p>)}
         </Fact>
       </dl>
-      <Glazed glazings={piece.glazings} names={piece.glazeNames} />
+      <Glazed glazings={piece.glazings} names={piece.glazeNames} faults={piece.faults} />
       {siblings.length > 0 && (
         <div class="siblings">
           <h3>{words.siblings}</h3>

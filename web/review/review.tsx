@@ -25,7 +25,7 @@ export default function Review() {
 
 const ReportsOf = ({ plugin }: { readonly plugin: OfferedPlugin }) => (
   <section class="part">
-    <h2>{plugin.about}</h2>
+    <h2 class="about">{plugin.about}</h2>
     <ul class="ledger plain-ledger">
       {plugin.reports.map((report) => (
         <li key={report.report} class="whole">

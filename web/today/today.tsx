@@ -8,7 +8,7 @@ import '../figures/figures.css';
 import { Shown } from '../parts/asked.tsx';
 import { Empty } from '../parts/empty.tsx';
 import { Mark } from '../parts/mark.tsx';
-import { today as day, dayText, pieces, sentenceCase, shortDayText } from '../words/numbers.ts';
+import { today as day, dayText, nearDayText, pieces, sentenceCase } from '../words/numbers.ts';
 import { shell } from '../words/shell.ts';
 import { today as words } from '../words/today.ts';
 import { stageNames } from '../words/trade.ts';
@@ -65,7 +65,7 @@ function Group({ title, rows }: { readonly title: string; readonly rows: readonl
           <li key={row.to} class="whole needs">
             <div class="in-margin">
               {row.kind === 'firing' ? (
-                <span class="small">{shortDayText(row.since)}</span>
+                <span class="small">{nearDayText(row.since)}</span>
               ) : (
                 <Mark mark={row.mark} />
               )}
@@ -76,7 +76,7 @@ function Group({ title, rows }: { readonly title: string; readonly rows: readonl
                   <strong>{row.kind === 'firing' ? row.what : ware.many(row.pieces, row.what)}</strong>
                 </a>
                 <span class="soft">
-                  {row.kind === 'firing' ? pieces(row.pieces) : shortDayText(row.since)}
+                  {row.kind === 'firing' ? pieces(row.pieces) : nearDayText(row.since)}
                 </span>
               </p>
               {row.where && row.where !== row.what && <p class="small soft">{row.where}</p>}
@@ -89,7 +89,8 @@ function Group({ title, rows }: { readonly title: string; readonly rows: readonl
 }
 
 function StandingTally({ standing }: { readonly standing: Standing }) {
-  const rows = STAGES.filter((stage) => standing[stage]).map((stage) => ({
+  // What has left stands nowhere here any more.
+  const rows = STAGES.filter((stage) => stage !== 'left' && standing[stage]).map((stage) => ({
     stage: sentenceCase(stageNames[stage]),
     pieces: standing[stage],
     stageBehind: `/ware?stage=${stage}`,

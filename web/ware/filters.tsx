@@ -6,7 +6,7 @@ import { useMaterials, usePeople } from '../api/use-materials.ts';
 import { useReport } from '../api/use-report.ts';
 import { type Option, SelectField, TextField } from '../parts/field.tsx';
 import { PastFields } from '../parts/past.tsx';
-import { shortDayText } from '../words/numbers.ts';
+import { nearDayText } from '../words/numbers.ts';
 import { gradeNames, ownerNames, stageNames } from '../words/trade.ts';
 import { ware } from '../words/ware.ts';
 
@@ -128,7 +128,7 @@ function Narrower({ query, set }: NarrowerProps) {
   ];
   const firingNames = firings.map((f) => ({
     value: f.firing,
-    label: [f.label ?? f.kilnName, (f.litAt ?? f.packedAt) && shortDayText((f.litAt ?? f.packedAt)!)]
+    label: [f.label ?? f.kilnName, (f.litAt ?? f.packedAt) && nearDayText((f.litAt ?? f.packedAt)!)]
       .filter(Boolean)
       .join(', '),
   }));

@@ -1,7 +1,7 @@
 import { nameText, type WareRow } from '../api/studio.ts';
 import { Mark } from '../parts/mark.tsx';
 import { inPast } from '../parts/past.tsx';
-import { shortDayText } from '../words/numbers.ts';
+import { nearDayText } from '../words/numbers.ts';
 import { gradeNames, ownerNames, stageNames } from '../words/trade.ts';
 import { ware } from '../words/ware.ts';
 
@@ -37,7 +37,7 @@ export const WareList = ({ rows, query = {} }: Props) => (
           <p class="small">
             {[row.clayName, row.glazeNames.join(', '), ownerText(row)].filter(Boolean).join(' · ')}
           </p>
-          <p class="small soft">{shortDayText(row.changedAt)}</p>
+          <p class="small soft">{nearDayText(row.changedAt)}</p>
         </div>
       </li>
     ))}

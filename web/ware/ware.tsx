@@ -35,10 +35,14 @@ export default function Ware() {
       <Shown of={asked}>
         {({ sentence, rows, more }) => (
           <>
-            <p class="lead" role="status">
-              {sentence}
-            </p>
-            {rows.length > 0 && <WareList rows={rows} query={query} />}
+            {rows.length > 0 && (
+              <>
+                <p class="lead" role="status">
+                  {sentence}
+                </p>
+                <WareList rows={rows} query={query} />
+              </>
+            )}
             {rows.length === 0 && (narrowed ? <NoMatch clear={() => go({})} /> : <Nothing />)}
             <Paging query={query} next={more?.next} />
           </>

@@ -55,6 +55,7 @@ export const pack = {
   done: (n: number, kiln: string) => `Packed ${pieces(n)} in ${kiln}.`,
   missingKiln: 'Choose a kiln first.',
   missingPieces: 'Touch at least one piece to put it in.',
+  at: (n: number) => `shelf ${countText(n)}`,
   put: (what: string, shelf: number) => `${what} on shelf ${shelf}`,
 } as const;
 
@@ -115,7 +116,7 @@ export const draw = {
   goodAllDone: (what: string, n: number) => `${what}: ${countText(n)} firsts.`,
   looked: (what: string) => `${what} looked over.`,
   fault: 'Fault',
-  mixed: 'Fault, or mixed grades',
+  mixed: 'Not all good',
   back: 'Back to this piece',
   faultAt: (n: number) => `Fault ${n}`,
   another: 'Another fault',

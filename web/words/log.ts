@@ -8,8 +8,8 @@ export const log = {
   strikes: (seq: string) => `Strikes out ${seq}`,
   struckBy: (seq: number) => `Struck out by entry ${seq}`,
   count: (n: string) => `${n} entries.`,
-  piece: 'The piece',
-  firing: 'The firing',
+  piece: 'to the piece',
+  firing: 'to the firing',
   recorded: 'written down',
 } as const;
 

@@ -69,6 +69,10 @@ export const shortDayText = (at: string): string =>
     isDay(at) ? noon(at) : new Date(at),
   );
 
+/** The day, with its year where that is not this year's. */
+export const nearDayText = (at: string): string =>
+  yearOf(at) === yearOf(today()) ? shortDayText(at) : dayText(at);
+
 export const timeText = (at: string): string =>
   isDay(at)
     ? ''

@@ -32,7 +32,7 @@ export const piece = {
   shelf: (n: number) => `shelf ${n}`,
   siblings: 'Begun in the same lot',
   photos: 'Photographs',
-  noPhotos: 'None noted. When there are some, where each is kept is said here.',
+  noPhotos: 'None noted yet.',
   photoAt: (sha256: string) => `files/${sha256.slice(0, 2)}/${sha256.slice(2, 14)}…`,
   recordedOn: (at: string) => `Written down ${momentText(at)}`,
   firing: 'The firing',
@@ -121,6 +121,7 @@ export const move = {
   fault: {
     title: 'Note a fault',
     kind: 'What is seen',
+    more: 'How bad, how large',
     severity: 'How bad',
     slight: 'slight',
     plain: 'plain',

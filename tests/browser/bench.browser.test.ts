@@ -1,0 +1,114 @@
+/** At the kiln with a wet hand, in the past, and on paper. */
+import type { Browser, Locator, Page } from 'playwright-core';
+import { afterAll, afterEach, beforeAll, beforeEach, expect, test } from 'vitest';
+import { LAPTOP, openBrowser, openSeat, PHONE } from '../support/browser.ts';
+import { openServed, type Served } from '../support/served.ts';
+import { smallYard, type Yard } from '../support/small-yard.ts';
+
+let served: Served;
+let browser: Browser;
+let yard: Yard;
+let page: Page;
+let faults: string[];
+
+beforeAll(async () => {
+  [served, browser] = await Promise.all([openServed(), openBrowser()]);
+  yard = await smallYard(served.host, 2);
+}, 60_000);
+
+afterAll(async () => {
+  await browser?.close();
+  await served?.close();
+});
+
+const sit = async (size: typeof PHONE | typeof LAPTOP) => {
+  ({ page, faults } = await openSeat(browser, served.address, { size }));
+  page.setDefaultTimeout(10_000);
+};
+
+beforeEach(() => sit(PHONE));
+afterEach(async () => {
+  await page.context().close();
+  expect(faults).toEqual([]);
+});
+
+const button = (name: string) => page.getByRole('button', { name, exact: true });
+const inHand = () => page.locator('.in-hand .form');
+const box = async (target: Locator) => (await target.boundingBox())!;
+
+test('a kiln is drawn from the top shelf down, one tap for a good piece; the next comes by itself and the way back stays', async () => {
+  await page.goto(`/kilns/${yard.firings.toDraw}/draw`);
+  await inHand().getByText('faceted jug').waitFor();
+
+  // In reach of the thumb, and large enough for it.
+  for (const name of ['Good', 'Fault']) {
+    const { y, height, width } = await box(button(name));
+    expect(y).toBeGreaterThan(PHONE.viewport.height / 2);
+    expect(Math.min(height, width)).toBeGreaterThanOrEqual(56);
+  }
+  const before = await box(button('Good'));
+  await button('Good').click();
+  await inHand().getByText('8 × beaker').waitFor();
+  expect(await box(button('All 8 good'))).toMatchObject({ x: before.x, y: before.y });
+  expect(await page.evaluate(() => document.activeElement?.tagName)).toBe('H2');
+
+  await button('All 8 good').click();
+  await inHand().getByText('altar lamp').waitFor();
+  await button('Undo').click();
+  await inHand().getByText('8 × beaker').waitFor();
+  await button('Undo').click();
+  await inHand().getByText('faceted jug').waitFor();
+  expect(await button('Undo').count()).toBe(0);
+});
+
+test('opening the kiln is told with its care first', async () => {
+  await page.goto(`/kilns/${yard.firings.toDraw}`);
+  await page.getByText('Isolate the kiln from its supply first').waitFor();
+  const care = await box(page.getByText('Isolate the kiln from its supply first'));
+  const draw = await box(page.getByRole('link', { name: 'Draw the kiln' }));
+  expect(care.y).toBeLessThan(draw.y);
+});
+
+test('a pot’s zone is picked on its drawing, or as a word, and both say the same', async () => {
+  await page.goto(`/ware/${yard.pieces.plates}/glaze`);
+  const zone = (name: string) =>
+    page.getByRole('group', { name: 'Zone' }).getByRole('radio', { name, exact: true });
+  await zone('rim').check();
+  expect(await page.locator('.pot .chosen').getAttribute('data-zone')).toBe('rim');
+  // On the handle's own line, at the right of the pot.
+  const pot = await box(page.locator('.pot.picks'));
+  await page.mouse.click(pot.x + pot.width * (181 / 200), pot.y + pot.height * (108 / 210));
+  expect(await zone('handle').isChecked()).toBe(true);
+});
+
+test('a piece can be seen as it was; nothing can be recorded in the past', async () => {
+  await page.goto(`/ware/${yard.pieces.jug}?as-at=2026-11-07`);
+  await page.getByText('You are looking at the past: what had happened by 7 Nov 2026').waitFor();
+  await page.getByText('Begun: 1 × faceted jug').waitFor();
+  expect(await page.getByText('Kiln lit').count()).toBe(0);
+  expect(await page.locator('.next').count()).toBe(0);
+  expect(await page.getByText('Strike out').count()).toBe(0);
+  await page.getByRole('link', { name: 'Back to now' }).click();
+  await page.getByText('Kiln lit').first().waitFor();
+});
+
+test('on paper a story has the studio’s name and the day, and no places to go', async () => {
+  await page.context().close();
+  await sit(LAPTOP);
+  await page.goto(`/ware/${yard.pieces.jug}`);
+  await page.getByText('Kiln lit').first().waitFor();
+  await page.emulateMedia({ media: 'print', colorScheme: 'dark' });
+  expect(await page.getByRole('navigation').first().isVisible()).toBe(false);
+  expect(await page.locator('.next').isVisible()).toBe(false);
+  expect(await page.locator('.strike').first().isVisible()).toBe(false);
+  expect(await page.locator('.on-paper').textContent()).toMatch(
+    /^Hollin Yard Pottery Printed \d+ \w+ \d{4}$/,
+  );
+  const ink = await page.evaluate(() => {
+    const { color, backgroundColor } = getComputedStyle(document.documentElement);
+    return [color, backgroundColor];
+  });
+  expect(ink).toEqual(['rgb(0, 0, 0)', 'rgb(255, 255, 255)']);
+  const pdf = await page.pdf({ format: 'A4' });
+  expect(pdf.subarray(0, 5).toString()).toBe('%PDF-');
+});
