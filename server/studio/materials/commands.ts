@@ -2,7 +2,8 @@
 import { z } from 'zod';
 import { type Command, command } from '../../contract/plugin.ts';
 import { refuse } from '../../contract/streams.ts';
-import { materialEvents, type StudioEventName } from '../../contract/studio/events.ts';
+import type { StudioEventName } from '../../contract/studio/events.ts';
+import { materialEvents } from '../../contract/studio/material-events.ts';
 import { handle, handleOf, id, name, word } from '../../contract/studio/values.ts';
 import { freeText, type TextRef } from '../../contract/text.ts';
 import { FAULTS, REPAIRS, ZONES } from '../../contract/trade.ts';
