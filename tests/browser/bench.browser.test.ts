@@ -1,4 +1,5 @@
 /** At the kiln with a wet hand, in the past, and on paper. */
+import { readFile } from 'node:fs/promises';
 import type { Browser, Locator, Page } from 'playwright-core';
 import { afterAll, afterEach, beforeAll, beforeEach, expect, test } from 'vitest';
 import { LAPTOP, openBrowser, openSeat, PHONE } from '../support/browser.ts';
@@ -111,4 +112,15 @@ test('on paper a story has the studio’s name and the day, and no places to go'
   expect(ink).toEqual(['rgb(0, 0, 0)', 'rgb(255, 255, 255)']);
   const pdf = await page.pdf({ format: 'A4' });
   expect(pdf.subarray(0, 5).toString()).toBe('%PDF-');
+});
+
+test('the numbers of a report can be taken away as a table file', async () => {
+  await page.goto('/review/seconds-tally/by-glaze');
+  const taken = page.waitForEvent('download');
+  await page.getByRole('link', { name: 'As a table file (CSV)' }).click();
+  const file = await taken;
+  expect(file.suggestedFilename()).toBe('seconds-tally-by-glaze.csv');
+  const text = await readFile(await file.path(), 'utf8');
+  expect(text).toContain('Cuttle White');
+  expect(page.url()).toContain('/review/seconds-tally/by-glaze');
 });

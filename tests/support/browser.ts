@@ -3,9 +3,10 @@
  * that @sparticuz/chromium carries. Only --no-sandbox is added to its usual ways: the
  * package's own list of arguments turns web security off and would hide faults.
  */
-import { existsSync, mkdirSync } from 'node:fs';
+import { existsSync, mkdirSync, renameSync, rmSync, statSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
+import { fileURLToPath } from 'node:url';
 import { type Browser, type BrowserContext, chromium as playwright } from 'playwright-core';
 
 const INSTALLED = [
@@ -21,9 +22,18 @@ const LIBRARIES = [
   '/lib/x86_64-linux-gnu/libnss3.so',
 ];
 
+/** Where the package keeps its browser, packed. */
+const packed = () =>
+  fileURLToPath(new URL('../../bin/chromium.br', import.meta.resolve('@sparticuz/chromium')));
+
+/**
+ * Unpacked once for each version of the package. Several tests may begin at once: each unpacks
+ * beside the place, and the first to be done moves its own there whole.
+ */
 async function carried(): Promise<string> {
-  // Unpacked into a folder of its own, so that a half-unpacked one of another program is not met.
-  const folder = join(tmpdir(), 'wareboard-browser');
+  const place = join(tmpdir(), `wareboard-browser-${statSync(packed()).size}`);
+  const ready = existsSync(join(place, 'chromium'));
+  const folder = ready ? place : `${place}.${process.pid}`;
   mkdirSync(folder, { recursive: true });
   const before = process.env.TMPDIR;
   process.env.TMPDIR = folder;
@@ -33,16 +43,31 @@ async function carried(): Promise<string> {
     process.env.AWS_LAMBDA_JS_RUNTIME = 'nodejs22.x';
   }
   const { default: chromium } = await import('@sparticuz/chromium');
-  const path = await chromium.executablePath();
+  await chromium.executablePath();
   if (before === undefined) delete process.env.TMPDIR;
   else process.env.TMPDIR = before;
-  return path;
+  if (!ready) moveWhole(folder, place);
+  return join(place, 'chromium');
+}
+
+function moveWhole(folder: string, place: string): void {
+  try {
+    renameSync(folder, place);
+  } catch {
+    // Another was first.
+    rmSync(folder, { recursive: true, force: true });
+  }
+  const libraries = process.env.LD_LIBRARY_PATH;
+  if (libraries) process.env.LD_LIBRARY_PATH = libraries.replaceAll(folder, place);
 }
 
 export async function openBrowser(): Promise<Browser> {
   const executablePath = process.env.CHROMIUM ?? INSTALLED.find(existsSync) ?? (await carried());
   return playwright.launch({ executablePath, args: ['--no-sandbox'] });
 }
+
+/** The moment at which browser tests happen, for the server and for the page. */
+export const NOW = new Date('2026-11-25T09:00:00Z');
 
 export const PHONE = {
   viewport: { width: 390, height: 844 },
@@ -67,6 +92,7 @@ export async function openSeat(browser: Browser, address: string, { size, light 
     baseURL: address,
     reducedMotion: 'reduce',
   });
+  await context.clock.setFixedTime(NOW);
   const page = await context.newPage();
   const faults: string[] = [];
   page.on('pageerror', (error) => faults.push(String(error)));
