@@ -12,7 +12,7 @@ const NOT_ALWAYS: readonly string[] = ['lid', 'handle', 'detail'];
 /** Middle of each zone, where a fault's mark stands. */
 const MIDDLE: Readonly<Record<string, readonly [x: number, y: number]>> = {
   inside: [76, 112],
-  outside: [126, 112],
+  outside: [122, 148],
   rim: [100, 55],
   base: [100, 176],
   foot: [120, 187],
