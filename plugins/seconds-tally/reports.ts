@@ -39,6 +39,9 @@ async function before(ask: Ask, kind: Kind, of: Asked): Promise<Map<string, Sums
   return new Map(found.map((s) => [`${nextYear(s.key)} ${s.currency}`, s]));
 }
 
+const MONTH = new Intl.DateTimeFormat('en-GB', { month: 'long', year: 'numeric', timeZone: 'UTC' });
+const monthName = (month: string): string => MONTH.format(new Date(`${month}-01T00:00:00Z`));
+
 const plural = (n: number, one: string, many: string): string => `${n} ${n === 1 ? one : many}`;
 
 function sentence(
@@ -50,9 +53,9 @@ function sentence(
   const rate = Math.round((100 * spoiled(all)) / all.pieces);
   const total = `${plural(all.seconds, 'second', 'seconds')} and ${plural(all.wasters, 'waster', 'wasters')} of ${plural(all.pieces, 'graded piece', 'graded pieces')} (${rate} %)`;
   const most = rows.toSorted((a, b) => spoiled(b) - spoiled(a))[0];
-  return most && spoiled(most) > 0
-    ? `${total}; most with ${kind.noun} ${most.key}: ${spoiled(most)} of ${most.pieces}.`
-    : `${total}.`;
+  if (!most || spoiled(most) === 0) return `${total}.`;
+  const where = kind.noun === 'month' ? `in ${monthName(most.key)}` : `with ${kind.noun} ${most.key}`;
+  return `${total}; most ${where}: ${spoiled(most)} of ${most.pieces}.`;
 }
 
 async function notes(ask: Ask, kind: Kind, of: Asked, all: Total, rows: readonly Sums[]): Promise<string[]> {
@@ -147,7 +150,7 @@ async function tallyBy(ask: Ask, name: keyof typeof KINDS, of: Asked): Promise<A
       },
       {
         figure: 'table',
-        title: kind.title,
+        title: 'In numbers',
         columns: [
           {
             field: 'label',
