@@ -118,7 +118,6 @@ export function inOrder(entries: readonly Entry[], ranks: Ranks): Entry[] {
 /** Enough of an ordered list to tell whether more entries simply follow it. */
 export interface End {
   readonly day: string;
-  readonly command: string;
   /** The last timed unit of that day. */
   readonly timed?: { readonly instant: number; readonly rank: number };
   /** Of the units of that day that have no moment: the highest rank, and when the last was recorded. */
@@ -129,15 +128,14 @@ export interface End {
 export function endAfter(end: End | undefined, unit: readonly Entry[], ranks: Ranks): End {
   const { day, instant, rank, recordedAt } = unitOf(unit, ranks);
   const same = end?.day === day ? end : undefined;
-  const { command } = unit[0]!;
-  if (instant !== undefined) return { day, command, timed: { instant, rank }, untimed: same?.untimed };
+  if (instant !== undefined) return { day, timed: { instant, rank }, untimed: same?.untimed };
   const recorded = recordedOf(recordedAt);
   const others = same?.untimed;
   const untimed = {
     rank: Math.max(rank, others?.rank ?? rank),
     recorded: Math.max(recorded, others?.recorded ?? recorded),
   };
-  return { day, command, timed: same?.timed, untimed };
+  return { day, timed: same?.timed, untimed };
 }
 
 /** Whether something newly recorded at that time and rank follows everything, and moves nothing. */
@@ -166,11 +164,13 @@ export function followsEnd(
 
 /**
  * Whether newly recorded entries of one command follow an ordered list, so that its state can be
- * carried on instead of being folded anew. Never for strikes, nor for more of the last command.
+ * carried on instead of being folded anew. Never for strikes, nor for what may be the rest of a
+ * command whose beginning is in the list already: reading in pages can cut one in two, and the
+ * whole stands where its last entry belongs.
  */
 export function standsLast(end: End | undefined, unit: readonly Entry[], ranks: Ranks): boolean {
-  const { happenedAt, command } = unit[0]!;
-  if (unit.some((entry) => entry.name === STRUCK) || command === end?.command) return false;
+  const { happenedAt, part } = unit[0]!;
+  if (part > 0 || unit.some((entry) => entry.name === STRUCK)) return false;
   return followsEnd(end, happenedAt, rankOf(unit, ranks), recordedOf(unit[0]!.recordedAt));
 }
 

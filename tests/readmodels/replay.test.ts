@@ -11,14 +11,14 @@ import { planModel } from '../../server/readmodels/plan.ts';
 import { Runner, type Sizes } from '../../server/readmodels/runner.ts';
 import { bowlPlugin } from '../support/bowls.ts';
 import { MadeLog } from '../support/entries.ts';
-import { freshFolder } from '../support/log.ts';
+import { quickFolder } from '../support/folder.ts';
 import { dumped, filtered, replayed } from '../support/replay.ts';
 
 const ZONE = 'Europe/London';
 const RUNS = Number(process.env.SEQUENCES ?? (process.env.CI ? 2_000 : 100));
 const registry = buildRegistry([bowlPlugin]);
 const plan = planModel(bowlPlugin);
-const dir = freshFolder();
+const dir = quickFolder();
 afterAll(() => rmSync(dir, { recursive: true, force: true }));
 
 type Step =

@@ -1,7 +1,5 @@
 /** A studio in a throw-away folder that notebooks come into. */
-import { mkdtemp, rm } from 'node:fs/promises';
-import { tmpdir } from 'node:os';
-import { join } from 'node:path';
+import { rm } from 'node:fs/promises';
 import { onTestFinished } from 'vitest';
 import type { Entry } from '../../server/contract/entry.ts';
 import type { Firing, Lot, Portion } from '../../server/contract/studio/state.ts';
@@ -11,6 +9,7 @@ import type { Summary } from '../../server/import/notebook/import.ts';
 import { importNotebook } from '../../server/import/notebook/import.ts';
 import { openHost } from '../../server/open-host.ts';
 import { studio } from '../../server/studio/studio.ts';
+import { quickFolder } from './folder.ts';
 
 export const TODAY = '2026-11-25';
 export const clock = (): Date => new Date(`${TODAY}T12:00:00Z`);
@@ -28,7 +27,7 @@ export interface NotebookStudio {
 }
 
 export async function notebookStudio(): Promise<NotebookStudio> {
-  const folder = await mkdtemp(join(tmpdir(), 'wareboard-'));
+  const folder = quickFolder();
   const host = await openHost({ dir: folder, plugins: [studio], clock });
   onTestFinished(async () => {
     await host.close();

@@ -1,11 +1,10 @@
 /** A whole studio in a fresh folder, with a fixed clock, for tests from end to end. */
-import { mkdtemp, rm } from 'node:fs/promises';
-import { tmpdir } from 'node:os';
-import { join } from 'node:path';
+import { rm } from 'node:fs/promises';
 import type { Plugin } from '../../server/contract/plugin.ts';
 import type { Host, Order, Outcome } from '../../server/host/host.ts';
 import { PLUGINS } from '../../server/manifest.ts';
 import { openHost } from '../../server/open-host.ts';
+import { quickFolder } from './folder.ts';
 import type { Happening } from './given.ts';
 
 export const NOON = new Date('2026-06-30T12:00:00.000Z');
@@ -28,7 +27,7 @@ export interface StudioHostOptions {
 }
 
 export async function studioHost(options: StudioHostOptions = {}): Promise<StudioHost> {
-  const dir = await mkdtemp(join(tmpdir(), 'wareboard-'));
+  const dir = quickFolder();
   const { plugins = PLUGINS, clock = () => NOON, sizes } = options;
   const host = await openHost({ dir, plugins, clock, sizes });
   let commands = 0;
