@@ -163,7 +163,7 @@ it('the core lists and the tally hold the rows of a plain replay, kept up or reb
         await opened.close();
       }
     }),
-    { numRuns: RUNS, seed: 20260502 },
+    { numRuns: RUNS, seed: 20260502, endOnFailure: true },
   );
   // Much is refused; what the sequences are for was not.
   const wanted = [
