@@ -121,7 +121,14 @@ async function build(log: MadeLog, sizes: Sizes, past: Past = {}) {
 }
 
 describe('a read model', () => {
-  it('holds the rows of a plain replay, kept up or rebuilt, now and in the past', async () => {
+  /*
+   * A counterexample fails again, since the seed is fixed: trying once more forgives only a machine that
+   * was out of breath (seen once in four runs of 2,000 beside other loads: a file that did not open).
+   */
+  it('holds the rows of a plain replay, kept up or rebuilt, now and in the past', {
+    retry: 1,
+    timeout: 900_000,
+  }, async () => {
     mkdirSync(dir, { recursive: true });
     const sequence = fc.array(step, { minLength: 1, maxLength: 24 });
     await fc.assert(
@@ -144,7 +151,7 @@ describe('a read model', () => {
           await model.end();
         }
       }),
-      { numRuns: RUNS, seed: 20260501 },
+      { numRuns: RUNS, seed: 20260501, endOnFailure: true },
     );
-  }, 900_000);
+  });
 });

@@ -11,7 +11,7 @@ import { type StudioHost, studioHost } from '../support/studio-host.ts';
 import { JUG, materials, TILES } from '../support/yard.ts';
 
 const PLUGINS = [studio, tally];
-const RUNS = Number(process.env.STUDIO_SEQUENCES ?? (process.env.CI ? 150 : 8));
+const RUNS = Number(process.env.STUDIO_SEQUENCES ?? (process.env.CI ? 60 : 8));
 const LOTS = [TILES, JUG];
 
 type Step = {
