@@ -51,5 +51,6 @@ function dealt(clusters: readonly (readonly number[])[], random: () => number): 
 function quantile(sorted: readonly number[], p: number): number {
   const place = Math.min(sorted.length - 1, Math.max(0, (sorted.length + 1) * p - 1));
   const [below, above] = [sorted[Math.floor(place)]!, sorted[Math.ceil(place)]!];
+  if (!Number.isFinite(below) || !Number.isFinite(above)) return Math.abs(place % 1) < 0.5 ? below : above;
   return below === above ? below : below + (above - below) * (place - Math.floor(place));
 }
