@@ -5,10 +5,12 @@
  * C. G. B. Demétrio and D. Firth, Biometrics 55 (1999) 137–148), pooled over the groups and never under 0;
  * it is always used, not only where a test finds it. Pieces that a group's count is worth:
  * n / (1 + ρ(Σnᵢ²/n − 1)), the design effect of J. N. K. Rao and A. J. Scott, Biometrics 48
- * (1992) 577–585; Wilson's interval on that, with Student's quantile for the firings that ρ
- * is known from.
+ * (1992) 577–585; Wilson's interval on that. Of its variance the part of single pieces is known and the part of
+ * the firings estimated, so Student's quantile has the degrees of freedom of F. E. Satterthwaite,
+ * Biometrics Bulletin 2 (1946) 110–114: those that ρ is known from × (whole / estimated part)².
  */
 import betaCdf from '@stdlib/stats-base-dists-beta-cdf';
+import chisquare from '@stdlib/stats-base-dists-chisquare-cdf';
 import { CONFIDENCE, type Count, type Interval, twoSidedStudent } from './interval.ts';
 import { wilson } from './wilson.ts';
 
@@ -56,16 +58,20 @@ export function pooledDispersion(groups: readonly Clustered[]): Dispersion {
 export const designEffect = (group: Clustered, rho: number): number =>
   1 + rho * Math.max(0, group.squares / group.pieces - 1);
 
+/** Degrees of freedom of a variance that is `effect` times that of single pieces. */
+export const freedomOf = (effect: number, { freedom }: Dispersion): number =>
+  effect <= 1 ? Number.POSITIVE_INFINITY : freedom * (effect / (effect - 1)) ** 2;
+
 /** Undefined with fewer than two firings, or where no group has two. */
 export function clusterInterval(
   group: Clustered,
-  { rho, freedom }: Dispersion,
+  dispersion: Dispersion,
   confidence: number = CONFIDENCE,
 ): Interval | undefined {
-  if (group.firings < 2 || freedom < 1) return undefined;
-  const effect = designEffect(group, rho);
+  if (group.firings < 2 || dispersion.freedom < 1) return undefined;
+  const effect = designEffect(group, dispersion.rho);
   const worth = { affected: group.affected / effect, pieces: group.pieces / effect };
-  return wilson(worth, twoSidedStudent(freedom, confidence));
+  return wilson(worth, twoSidedStudent(freedomOf(effect, dispersion), confidence));
 }
 
 /** What a comparison needs besides the two groups: Σ over firings of pieces here × pieces there. */
@@ -80,21 +86,25 @@ export interface Beside {
  * with the variance of the same beta-binomial model, in which pieces of group and rest from one
  * firing are correlated too. Undefined where nothing can be told.
  */
-export function clusterTest(
-  { group, rest, shared }: Beside,
-  { rho, freedom }: Dispersion,
-): number | undefined {
+export function clusterTest({ group, rest, shared }: Beside, dispersion: Dispersion): number | undefined {
+  const { rho, freedom } = dispersion;
   if (group.pieces === 0 || rest.pieces === 0 || freedom < 1) return undefined;
   const rate = (group.affected + rest.affected) / (group.pieces + rest.pieces);
   if (rate === 0 || rate === 1) return undefined;
-  const variance =
-    rate *
-    (1 - rate) *
-    (designEffect(group, rho) / group.pieces +
-      designEffect(rest, rho) / rest.pieces -
-      (2 * rho * shared) / (group.pieces * rest.pieces));
-  if (variance <= 0) return undefined;
-  const square = (group.affected / group.pieces - rest.affected / rest.pieces) ** 2 / variance;
+  const single = 1 / group.pieces + 1 / rest.pieces;
+  const whole =
+    designEffect(group, rho) / group.pieces +
+    designEffect(rest, rho) / rest.pieces -
+    (2 * rho * shared) / (group.pieces * rest.pieces);
+  if (whole <= 0) return undefined;
+  const square =
+    (group.affected / group.pieces - rest.affected / rest.pieces) ** 2 / (rate * (1 - rate) * whole);
+  return studentTail(square, freedomOf(whole / single, dispersion));
+}
+
+/** Two-sided tail of Student's t from its square; through the beta distribution, as the quantile is. */
+function studentTail(square: number, freedom: number): number {
+  if (freedom > 1e6) return 1 - chisquare(square, 1);
   return betaCdf(freedom / (freedom + square), freedom / 2, 0.5);
 }
 

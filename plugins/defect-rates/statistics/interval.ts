@@ -24,6 +24,7 @@ export const twoSidedNormal = (confidence: number = CONFIDENCE): number =>
  * freedom, t²/(t² + freedom) is Beta(1/2, freedom/2).
  */
 export function twoSidedStudent(freedom: number, confidence: number = CONFIDENCE): number {
+  if (freedom > 1e6) return twoSidedNormal(confidence);
   const share = betaQuantile(confidence, 0.5, freedom / 2);
   return Math.sqrt((freedom * share) / (1 - share));
 }

@@ -28,7 +28,7 @@ export interface Load {
   readonly lots: readonly LotIn[];
 }
 
-export const lotId = (firing: string, n: number): string => `lot-${firing.toLowerCase()}-${n}`;
+export const lotId = (firing: string, n: number): string => `tiles-of-${firing.toLowerCase()}-${n}`;
 
 export const stores: readonly Happening[] = [
   ...['Fell White', 'Otterfold Buff'].map((name) => done('2026-01-01', 'clay.add', { name })),
