@@ -14,6 +14,8 @@ const input = z
 
 /** Under so many firings limits say little. */
 const ENOUGH = 10;
+/** With fewer affected in a firing on average, one alone would be out: limits by firing mean nothing. */
+const RARE = 0.5;
 
 type Input = z.infer<typeof input>;
 interface Drawn {
@@ -39,7 +41,7 @@ function gaps(drawn: readonly Drawn[], name: string): string | undefined {
   const limits = gChart(gapsBetween(happened));
   if (!limits || limits.centre < 1) return undefined;
   const since = happened.length - 1 - happened.lastIndexOf(true);
-  const beyond = since > limits.high ? ', more than chance would let them' : '';
+  const beyond = since > limits.high ? ': longer than chance explains' : '';
   return `Firings without ${name} between two with: ${limits.centre.toFixed(1)} on average, up to ${Math.floor(limits.high)} by chance; ${since} since the last${beyond} (geometric limits).`;
 }
 
@@ -47,6 +49,7 @@ async function run(ask: Ask, of: Input): Promise<Answered> {
   const [drawn, names] = await Promise.all([firingsOf(ask, of), namesOf(ask)]);
   const limits = pChart(drawn);
   const spread = laneySpread(drawn);
+  const rare = drawn.reduce((sum, { affected }) => sum + affected, 0) < RARE * drawn.length;
   const wide = pChart(drawn, { spread: Math.max(1, spread) });
   const rows = drawn.map((firing, n) => ({
     ...firing,
@@ -58,23 +61,28 @@ async function run(ask: Ask, of: Input): Promise<Answered> {
     out: limits[n]!.out,
     wideLower: wide[n]!.low,
     wideUpper: wide[n]!.high,
-    wideOut: wide[n]!.out,
+    wideOut: !rare && wide[n]!.out,
     story: `/kilns/${encodeURIComponent(firing.id)}`,
   }));
   const what = outcomeName(of.outcome);
   const subject = of.kiln ? names.kiln_names(of.kiln) : of.glaze ? names.glaze_names(of.glaze) : 'All kilns';
   const outside = rows.filter((row) => row.wideOut);
-  const plainOut = rows.filter((row) => row.out && !row.wideOut);
+  const plainOut = rare ? [] : rows.filter((row) => row.out && !row.wideOut);
   const named = (some: typeof rows) =>
     listed(some.map((row) => `${row.label} (${row.affected} of ${row.pieces})`));
   const gap = gaps(drawn, what);
+  const judged = rare
+    ? 'Too few for limits firing by firing.'
+    : outside.length === 0
+      ? 'No firing lies outside the limits of chance.'
+      : `Outside the limits of chance: ${named(outside)}.`;
   return {
     from: of.from ?? null,
     to: of.to ?? null,
     sentence:
       rows.length === 0
         ? 'No inspected pieces in this time.'
-        : `${subject}: ${what} in ${percent(limits[0]!.centre)} % of the pieces of ${plural(rows.length, 'firing')}. ${outside.length === 0 ? 'No firing lies outside the limits of chance.' : `Outside the limits of chance: ${named(outside)}.`}`,
+        : `${subject}: ${what} in ${percent(limits[0]!.centre)} % of the pieces of ${plural(rows.length, 'firing')}. ${judged}`,
     rows,
     notes: [
       rows.length > 0 &&

@@ -1,4 +1,5 @@
 /** Is it the glaze or the firing: the one sentence. */
+import { FEW_FIRINGS } from './statistics/cluster.ts';
 import type { Fourfold } from './statistics/fisher.ts';
 import type { CommonOdds } from './statistics/mantel-haenszel.ts';
 import { listed, percent } from './wording.ts';
@@ -86,7 +87,8 @@ export function verdictOf(it: Judged): string {
   if (common.oddsRatio === undefined)
     return `${glaze} (${raw}): within a ${it.role} schedule and clay it was never fired beside anything it can be compared with, so glaze and firing cannot be told apart.`;
   const odds = oddsSaid(common, believed);
-  if (it.firings < 2) return `${glaze} (${raw}) was in one firing only: too little to say; ${odds}.`;
+  if (it.firings < FEW_FIRINGS)
+    return `${glaze} (${raw}) was in ${it.firings === 1 ? 'one firing only' : `few firings (${it.firings})`}: too few to say; ${odds}.`;
   if (believed.low !== null && believed.low > 1)
     return `${glaze} (${raw}) is worse than other ware, the schedule and clay allowed for: ${odds}.`;
   if (believed.high !== null && believed.high < 1)

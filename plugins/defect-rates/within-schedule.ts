@@ -6,7 +6,7 @@ import { type Asked, material, outcome, outcomeName, period, role } from './aske
 import type { Names } from './kinds.ts';
 import { FEW_FIRINGS } from './statistics/cluster.ts';
 import { type Fourfold, fisher } from './statistics/fisher.ts';
-import { mantelHaenszel } from './statistics/mantel-haenszel.ts';
+import { type CommonOdds, mantelHaenszel } from './statistics/mantel-haenszel.ts';
 import { wilson } from './statistics/wilson.ts';
 import { gathered, type Share, sharesOf, summed } from './strata.ts';
 import { namesOf } from './sums.ts';
@@ -19,6 +19,16 @@ type Input = z.infer<typeof input>;
 const share = (part: number, whole: number): number | null => (whole > 0 ? part / whole : null);
 const finite = (value: number | undefined): number | null =>
   value !== undefined && Number.isFinite(value) ? value : null;
+
+/** Few firings drawn again and again look more alike than they are, so the wider limit of the two counts. */
+function widest(common: CommonOdds, drawn: Believed | undefined): Believed {
+  const [low, high] = [finite(common.low), finite(common.high)];
+  if (!drawn) return { low, high };
+  return {
+    low: low === null || drawn.low === null ? null : Math.min(low, drawn.low),
+    high: high === null || drawn.high === null ? null : Math.max(high, drawn.high),
+  };
+}
 
 function stratumRow(key: string, table: Fourfold, names: Names) {
   const [clay, schedule] = key.split('|') as [string, string];
@@ -75,7 +85,7 @@ async function run(ask: Ask, of: Input): Promise<Answered> {
     .filter(([, table]) => table.a + table.b > 0)
     .map(([key, table]) => stratumRow(key, table, names))
     .toSorted((x, y) => y.pieces - x.pieces || x.key.localeCompare(y.key));
-  const believed: Believed = drawn ?? { low: finite(common.low), high: finite(common.high) };
+  const believed = widest(common, drawn);
   const told = model && 'odds' in model ? model : undefined;
   const summary = {
     glaze,
@@ -112,7 +122,7 @@ async function run(ask: Ask, of: Input): Promise<Answered> {
     rows: [{ kind: 'adjusted', key: 'All together', ...summary }, ...rows],
     more: summary,
     notes: [
-      'oddsRatio: the odds of the glaze over those of other ware of the same clay and schedule (Mantel-Haenszel, limits of Robins, Breslow and Greenland), every piece as its own; drawn: the same over draws of whole firings, which the sentence uses.',
+      'oddsRatio: the odds of the glaze over those of other ware of the same clay and schedule (Mantel-Haenszel, limits of Robins, Breslow and Greenland), every piece as its own; drawn: the same over draws of whole firings. The sentence uses the wider limits.',
       firings < FEW_FIRINGS && `Few firings (${firings}) with ${glaze}.`,
       alone.length > 0 && `Nothing to compare with in ${listed(alone)}: left out of the odds.`,
       model && 'refused' in model && `No odds with all factors at once. ${model.refused}`,

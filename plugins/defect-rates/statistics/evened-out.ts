@@ -30,6 +30,8 @@ const ROWS = 16;
 /** Spacing along the logit mean in posterior standard deviations: sums of smooth bells are exact to 1e-5 at this. */
 const STEP = 1;
 const MOST_STEPS = 24;
+/** A limit leaves out its 2.5 % to within this. */
+const CLOSE = 1e-4;
 
 /** Log posterior density in (logit mean, log sum): with the Jacobian the prior is αβ(α + β)^(−5/2). */
 function density(groups: readonly Pattern[], logit: number, logSum: number): number {
@@ -161,7 +163,7 @@ function where(mixture: Mixture, p: number, guess: number): number {
       density += Math.exp(scale + (a - 1) * lnX + (b - 1) * lnRest);
     }
     const miss = under - p;
-    if (Math.abs(miss) < 1e-5) return x;
+    if (Math.abs(miss) < CLOSE) return x;
     if (miss < 0) low = x;
     else high = x;
     const next = x - miss / density;

@@ -90,6 +90,13 @@ describe('a glaze that was mostly bisqued by day', () => {
     );
   });
 
+  test('is too little to go by where it was in few firings', async () => {
+    const answer = await rates('glaze-within-schedule', { glaze: 'Samphire Matt', to: dayNumber(7) });
+    expect(answer.sentence).toMatch(
+      /^Samphire Matt \(\d+ of \d+, against \d+ % of the rest\) was in few firings \(4\): too few to say;/,
+    );
+  });
+
   test('of which there is none is said to be missing', async () => {
     const answer = await rates('glaze-within-schedule', { glaze: 'Cuttle White' });
     expect(answer).toMatchObject({
@@ -173,6 +180,7 @@ describe('thirty firings of fifty tiles', () => {
     expect(answer.notes.join(' ')).toMatch(
       /Firings without pinholes between two with: 9\.0 on average, up to 37 by chance; 5 since the last/,
     );
+    expect(answer.sentence).toMatch(/Too few for limits firing by firing\.$/);
   });
 
   test('are asked for by kiln or by glaze, not both', async () => {
