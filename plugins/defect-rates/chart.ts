@@ -63,6 +63,7 @@ async function run(ask: Ask, of: Input): Promise<Answered> {
     wideUpper: wide[n]!.high,
     wideOut: !rare && wide[n]!.out,
     story: `/kilns/${encodeURIComponent(firing.id)}`,
+    rateBehind: `/kilns/${encodeURIComponent(firing.id)}`,
   }));
   const what = outcomeName(of.outcome);
   const subject = of.kiln ? names.kiln_names(of.kiln) : of.glaze ? names.glaze_names(of.glaze) : 'All kilns';

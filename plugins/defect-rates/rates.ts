@@ -84,7 +84,7 @@ function figures(kind: Kind, title: string): Answered['figures'] {
       figure: 'table',
       title,
       columns: [
-        { field: 'label', label: capital(kind.noun), kind: 'text' },
+        { field: 'label', label: capital(kind.noun), kind: 'text', behind: 'labelBehind' },
         { field: 'says', label: 'In words', kind: 'text', wide: true },
         { field: 'affected', label: 'Affected', kind: 'count' },
         { field: 'pieces', label: 'Pieces', kind: 'count' },
@@ -101,6 +101,21 @@ function figures(kind: Kind, title: string): Answered['figures'] {
       ],
     },
   ];
+}
+
+/** Where a row leads: from a glaze to whether it is the firing, from a kiln to its firings. */
+function furtherOf(by: KindName, key: string, of: Asked): string | null {
+  if (by !== 'glaze' && by !== 'kiln') return null;
+  const query = new URLSearchParams({
+    [by]: key,
+    outcome: of.outcome,
+    firing: of.firing,
+    owners: of.owners.join(','),
+    ...(of.from ? { from: of.from } : {}),
+    ...(of.to ? { to: of.to } : {}),
+    ...(by === 'glaze' ? { role: 'bisque' } : {}),
+  });
+  return `/review/defect-rates/${by === 'glaze' ? 'glaze-within-schedule' : 'chart'}?${query}`;
 }
 
 async function ratesBy(ask: Ask, by: KindName, of: Asked, title: string): Promise<Answered> {
@@ -126,6 +141,7 @@ async function ratesBy(ask: Ask, by: KindName, of: Asked, title: string): Promis
       believableLow: believable.low,
       believableHigh: believable.high,
       says: saidOf({ ...row, believable }),
+      labelBehind: furtherOf(by, key, of),
     })),
     notes: notes(kind, of, all, rows, left),
     figures: figures(kind, title),

@@ -133,6 +133,17 @@ describe('nine of thirty-one tiles', () => {
     expect(figures.map((f) => f.figure)).toEqual(['ranking', 'table']);
   });
 
+  test('lead on: a glaze to whether it is the firing, a kiln to its firings', async () => {
+    const glaze = row(await rates('by-glaze', { from: '2026-02-01' }), 'Marram Green')!;
+    const kiln = row(await rates('by-kiln'), 'Big Round')!;
+    const open = (address: unknown) => {
+      const { pathname, searchParams } = new URL(String(address), 'http://127.0.0.1');
+      return rates(pathname.split('/').at(-1)!, Object.fromEntries(searchParams));
+    };
+    expect((await open(glaze.labelBehind)).sentence).toMatch(/^Marram Green \(9 of 31/);
+    expect((await open(kiln.labelBehind)).rows).toMatchObject([{ firing: 'G1', story: '/kilns/G1' }]);
+  });
+
   test('hold only the period that is asked for', async () => {
     expect((await rates('by-glaze', { from: '2026-02-02' })).rows).toMatchObject([{ pieces: 15 }]);
     const empty = await rates('by-glaze', { from: '2027-01-01' });
