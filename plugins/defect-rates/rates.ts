@@ -6,7 +6,7 @@ import { KINDS, type Kind, type KindName } from './kinds.ts';
 import { type Reckoned, reckon } from './reckon.ts';
 import type { Clustered } from './statistics/cluster.ts';
 import { leftOut, namesOf, sums, whole } from './sums.ts';
-import { capital, listed, percent, plural, saidOf } from './wording.ts';
+import { capital, chanceSaid, listed, percent, plural, saidOf } from './wording.ts';
 
 /** Of many comparisons, one in twenty that is called different may be so by chance. */
 export const FALSE_ALARMS = 0.05;
@@ -95,9 +95,9 @@ function figures(kind: Kind, title: string): Answered['figures'] {
         rate('even', 'Evened out'),
         rate('evenLow', 'from', true),
         rate('evenHigh', 'to', true),
-        { field: 'p', label: 'p', kind: 'number', wide: true },
-        { field: 'q', label: 'q', kind: 'number', wide: true },
-        { field: 'clusterQ', label: 'q by firings', kind: 'number', wide: true },
+        { field: 'pSaid', label: 'p', kind: 'text', wide: true },
+        { field: 'qSaid', label: 'q', kind: 'text', wide: true },
+        { field: 'clusterQSaid', label: 'q by firings', kind: 'text', wide: true },
       ],
     },
   ];
@@ -141,6 +141,9 @@ async function ratesBy(ask: Ask, by: KindName, of: Asked, title: string): Promis
       believableLow: believable.low,
       believableHigh: believable.high,
       says: saidOf({ ...row, believable }),
+      pSaid: chanceSaid(row.p),
+      qSaid: chanceSaid(row.q),
+      clusterQSaid: chanceSaid(row.clusterQ),
       labelBehind: furtherOf(by, key, of),
     })),
     notes: notes(kind, of, all, rows, left),

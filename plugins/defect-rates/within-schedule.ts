@@ -11,7 +11,7 @@ import { wilson } from './statistics/wilson.ts';
 import { gathered, type Share, sharesOf, summed } from './strata.ts';
 import { namesOf } from './sums.ts';
 import { type Believed, verdictOf } from './verdict.ts';
-import { listed, plural } from './wording.ts';
+import { chanceSaid, listed, plural } from './wording.ts';
 
 const input = z.strictObject({ ...period, ...outcome, ...role, glaze: material });
 type Input = z.infer<typeof input>;
@@ -33,6 +33,7 @@ function widest(common: CommonOdds, drawn: Believed | undefined): Believed {
 function stratumRow(key: string, table: Fourfold, names: Names) {
   const [clay, schedule] = key.split('|') as [string, string];
   const { a, b, c, d } = table;
+  const fisherP = a + b > 0 && c + d > 0 ? fisher(table).p : null;
   const mine = wilson({ affected: a, pieces: a + b });
   const rest = wilson({ affected: c, pieces: c + d });
   const scheduleName = schedule ? names.schedule_names(schedule) : 'schedule not noted';
@@ -52,7 +53,8 @@ function stratumRow(key: string, table: Fourfold, names: Names) {
     restRate: share(c, c + d),
     restLow: rest.low,
     restHigh: rest.high,
-    fisherP: a + b > 0 && c + d > 0 ? fisher(table).p : null,
+    fisherP,
+    pSaid: chanceSaid(fisherP),
   };
 }
 
@@ -153,7 +155,7 @@ async function run(ask: Ask, of: Input): Promise<Answered> {
           { field: 'restAffected', label: 'Others affected', kind: 'count' },
           { field: 'restPieces', label: 'Other pieces', kind: 'count' },
           { field: 'restRate', label: 'Rate of others', kind: 'rate' },
-          { field: 'fisherP', label: 'p', kind: 'number', wide: true },
+          { field: 'pSaid', label: 'p', kind: 'text', wide: true },
         ],
       },
     ],

@@ -16,6 +16,13 @@ export function percent(rate: number): string {
 export const between = ({ low, high }: Interval): string =>
   `between ${percent(low)} % and ${percent(high)} % is believable`;
 
+/** A p or q value as it is read: two figures, or that it is small. */
+export function chanceSaid(p: number | null): string {
+  if (p === null) return '';
+  if (p < 0.001) return 'under 0.001';
+  return p < 0.1 ? p.toFixed(3) : p.toFixed(2);
+}
+
 export interface Said {
   readonly affected: number;
   readonly pieces: number;
