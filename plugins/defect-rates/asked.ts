@@ -1,0 +1,46 @@
+/** What every rate can be asked for: a period, whose ware, which of a piece's firings, and which outcome. */
+import { z } from 'zod';
+import { handleOf, word } from '../../server/contract/studio/values.ts';
+
+const OWNERS = ['own', 'commission', 'student', 'hire'] as const;
+
+export const period = {
+  from: z.iso.date().optional(),
+  to: z.iso.date().optional(),
+  /** Whose ware counts, with commas. */
+  owners: z
+    .string()
+    .default('own,commission')
+    .transform((text) => text.split(',').map((part) => part.trim()))
+    .pipe(z.array(z.enum(OWNERS)).min(1)),
+};
+
+export const outcome = {
+  /** `seconds` (seconds and wasters), `wasters`, or a fault. */
+  outcome: word.default('seconds'),
+  /** A piece's first inspected glaze firing, or all of them. */
+  firing: z.enum(['first', 'all']).default('first'),
+};
+
+export const role = { role: z.enum(['bisque', 'glaze']).default('glaze') };
+
+/** A glaze, clay, schedule or kiln by its name or its handle. */
+export const material = z.string().trim().min(1).max(120).transform(handleOf);
+
+export const rateInput = z.strictObject({ ...period, ...outcome });
+export const roleInput = z.strictObject({ ...period, ...outcome, ...role });
+
+export interface Asked {
+  readonly from?: string;
+  readonly to?: string;
+  readonly owners: readonly string[];
+  readonly outcome: string;
+  readonly firing: 'first' | 'all';
+  readonly role?: 'bisque' | 'glaze';
+}
+
+/** The outcome in the middle of a sentence. */
+export function outcomeName(id: string): string {
+  if (id === 'seconds') return 'seconds and wasters';
+  return id.replaceAll('-', ' ');
+}

@@ -1,0 +1,48 @@
+/** Fault rates by all that a piece was made of and went through, and how sure they are. */
+import { CONTRACT, definePlugin } from '../../server/contract/plugin.ts';
+import { beforeAfter } from './before-after.ts';
+import { chart } from './chart.ts';
+import {
+  clayNaming,
+  firingNaming,
+  glazeNaming,
+  inspectedWare,
+  kilnNaming,
+  scheduleNaming,
+} from './projections.ts';
+import * as rates from './rates.ts';
+import { repairs } from './repairs.ts';
+import { glazeWithinSchedule } from './within-schedule.ts';
+
+export default definePlugin({
+  id: 'defect-rates',
+  contract: CONTRACT,
+  about:
+    'Rates of seconds, wasters and faults by glaze, clay, schedule, kiln and more, with the range that is believable.',
+  needs: ['studio'],
+  prefixes: [],
+  projections: {
+    inspected: inspectedWare,
+    firings: firingNaming,
+    glazes: glazeNaming,
+    clays: clayNaming,
+    schedules: scheduleNaming,
+    kilns: kilnNaming,
+  },
+  reports: {
+    'by-glaze': rates.byGlaze,
+    'by-clay': rates.byClay,
+    'by-schedule': rates.bySchedule,
+    'by-kiln': rates.byKiln,
+    'by-shelf': rates.byShelf,
+    'by-coats': rates.byCoats,
+    'by-method': rates.byMethod,
+    'by-layers': rates.byLayers,
+    'glaze-on-clay': rates.glazeOnClay,
+    'glaze-on-schedule': rates.glazeOnSchedule,
+    'glaze-within-schedule': glazeWithinSchedule,
+    'before-after': beforeAfter,
+    chart,
+    repairs,
+  },
+});

@@ -1,0 +1,39 @@
+/** Repairs that were done, and whether the grade after them was better. */
+import type { Row } from '../../server/contract/plugin.ts';
+import type { Portion, Repair } from '../../server/contract/studio/state.ts';
+import { GRADES, type Grade } from '../../server/contract/trade.ts';
+import { doneBefore } from './unit.ts';
+
+export const FAULT_NOT_NOTED = 'not-noted';
+
+/** The fault the repair names; without a name, the only kind found until then. */
+function faultOf(portion: Portion, repair: Repair): string {
+  if (repair.fault) return repair.fault;
+  const kinds = new Set(
+    portion.faults.filter((f) => f.at.slice(0, 10) <= repair.at.slice(0, 10)).map((f) => f.kind),
+  );
+  return kinds.size === 1 ? [...kinds][0]! : FAULT_NOT_NOTED;
+}
+
+const better = (after: Grade, before: Grade): boolean => GRADES.indexOf(after) < GRADES.indexOf(before);
+
+/** It worked where the piece was graded first afterwards, or at least better than before. */
+function worked(portion: Portion, repair: Repair, after: Grade): boolean {
+  if (after === 'first') return true;
+  const before = portion.gradings.findLast((g) => !doneBefore(repair, g.at));
+  return before !== undefined && better(after, before.grade);
+}
+
+export function repairsOf(portion: Portion): Row[] {
+  return portion.repairs
+    .filter((repair) => repair.state === 'done')
+    .map((repair) => ({
+      day: repair.at.slice(0, 10),
+      fault: faultOf(portion, repair),
+      repair: repair.method,
+      owner: portion.owner.kind,
+      tried: repair.after ? portion.count : 0,
+      worked: repair.after && worked(portion, repair, repair.after) ? portion.count : 0,
+      waiting: repair.after ? 0 : portion.count,
+    }));
+}

@@ -1,0 +1,181 @@
+/** Rates by group: each row with its believable range, its evened-out rate and its test against the rest. */
+import type { z } from 'zod';
+import { type Answered, type Ask, type Report, report } from '../../server/contract/plugin.ts';
+import { type Asked, outcomeName, rateInput, roleInput } from './asked.ts';
+import { KINDS, type Kind, type KindName } from './kinds.ts';
+import { type Reckoned, reckon } from './reckon.ts';
+import type { Clustered } from './statistics/cluster.ts';
+import { leftOut, namesOf, sums, whole } from './sums.ts';
+import { capital, chanceSaid, listed, percent, plural, saidOf } from './wording.ts';
+
+/** Of many comparisons, one in twenty that is called different may be so by chance. */
+export const FALSE_ALARMS = 0.05;
+
+type Labelled = Reckoned & { readonly label: string };
+
+function sentence(kind: Kind, of: Asked, all: Clustered, rows: readonly Labelled[]): string {
+  if (all.pieces === 0) return 'No inspected pieces in this time.';
+  const total = `${capital(outcomeName(of.outcome))}: ${all.affected} of ${plural(all.pieces, 'inspected piece')} (${percent(all.affected / all.pieces)} %)`;
+  const different = rows.filter((row) => row.clusterQ !== null && row.clusterQ < FALSE_ALARMS);
+  const worse = different.filter((row) => row.worse);
+  const better = different.filter((row) => !row.worse);
+  const said = (row: Labelled) => `${row.label} (${saidOf(row)})`;
+  if (worse.length > 0)
+    return `${total}. Worse than the rest, beyond chance: ${listed(worse.slice(0, 3).map(said))}.`;
+  if (better.length > 0)
+    return `${total}. Better than the rest, beyond chance: ${listed(better.slice(0, 3).map(said))}.`;
+  return rows.length > 1
+    ? `${total}. None of the ${kind.nouns} differs from the rest beyond chance.`
+    : `${total}.`;
+}
+
+function notes(
+  kind: Kind,
+  of: Asked,
+  all: Clustered,
+  rows: readonly Labelled[],
+  left: { waiting: number; mended: number },
+): string[] {
+  const inRows = rows.reduce((sum, row) => sum + row.pieces, 0);
+  const missing = all.pieces - inRows;
+  const one = rows.filter((row) => row.firings === 1);
+  return [
+    left.waiting > 0 &&
+      `${plural(left.waiting, 'piece is', 'pieces are')} fired and not graded yet, and left out.`,
+    left.mended > 0 &&
+      `${plural(left.mended, 'piece was', 'pieces were')} found faulty and fired again before being graded: counted as seconds of the earlier firing.`,
+    !kind.several &&
+      missing > 0 &&
+      `${plural(missing, 'inspected piece has', 'inspected pieces have')} ${kind.missing}, and ${missing === 1 ? 'is' : 'are'} left out of the rows.`,
+    kind.several === true &&
+      rows.length > 0 &&
+      `A piece counts under each ${kind.noun} it had, so the rows can add up to more than the whole.`,
+    one.length > 0 &&
+      `${listed(one.map((row) => row.label))}: in one firing only, so what is its doing and what is the firing’s cannot be told apart.`,
+    rows.length > 1 &&
+      'The range that is believable takes pieces of one firing as alike (95 %); low and high take every piece as its own (Wilson).',
+    rows.length > 1 &&
+      rows.length < 4 &&
+      `With ${rows.length === 2 ? 'two' : 'three'} rows there is little to even out with.`,
+    rows.length > 1 &&
+      'Evened out: a row with few pieces leans on the others (beta-binomial; prior (α + β)^(−5/2), averaged over).',
+    rows.length > 1 &&
+      'p: against all other inspected pieces, each as its own (Fisher); q: corrected for so many comparisons (Benjamini-Hochberg). The sentences use the pair that takes pieces of one firing as alike.',
+    kind.bisque === true && 'Firings are bisque firings here.',
+    of.firing === 'all' && 'Every inspected glaze firing of a piece counts.',
+  ].filter((note) => note !== false);
+}
+
+const rate = (field: string, label: string, wide = false) =>
+  ({ field, label, kind: 'rate', ...(wide ? { wide } : {}) }) as const;
+
+function figures(kind: Kind, title: string): Answered['figures'] {
+  return [
+    {
+      figure: 'ranking',
+      title,
+      label: 'label',
+      estimate: rate('rate', 'Rate'),
+      low: 'believableLow',
+      high: 'believableHigh',
+      pieces: 'pieces',
+    },
+    {
+      figure: 'table',
+      title,
+      columns: [
+        { field: 'label', label: capital(kind.noun), kind: 'text', behind: 'labelBehind' },
+        { field: 'says', label: 'In words', kind: 'text', wide: true },
+        { field: 'affected', label: 'Affected', kind: 'count' },
+        { field: 'pieces', label: 'Pieces', kind: 'count' },
+        { field: 'firings', label: 'Firings', kind: 'count' },
+        rate('rate', 'Rate'),
+        rate('believableLow', 'Believable from'),
+        rate('believableHigh', 'to'),
+        rate('even', 'Evened out'),
+        rate('evenLow', 'from', true),
+        rate('evenHigh', 'to', true),
+        { field: 'pSaid', label: 'p', kind: 'text', wide: true },
+        { field: 'qSaid', label: 'q', kind: 'text', wide: true },
+        { field: 'clusterQSaid', label: 'q by firings', kind: 'text', wide: true },
+      ],
+    },
+  ];
+}
+
+/** Where a row leads: from a glaze to whether it is the firing, from a kiln to its firings. */
+function furtherOf(by: KindName, key: string, of: Asked): string | null {
+  if (by !== 'glaze' && by !== 'kiln') return null;
+  const query = new URLSearchParams({
+    [by]: key,
+    outcome: of.outcome,
+    firing: of.firing,
+    owners: of.owners.join(','),
+    ...(of.from ? { from: of.from } : {}),
+    ...(of.to ? { to: of.to } : {}),
+    ...(by === 'glaze' ? { role: 'bisque' } : {}),
+  });
+  return `/review/defect-rates/${by === 'glaze' ? 'glaze-within-schedule' : 'chart'}?${query}`;
+}
+
+async function ratesBy(ask: Ask, by: KindName, of: Asked, title: string): Promise<Answered> {
+  const kind: Kind = KINDS[by];
+  const bisque = kind.bisque === true;
+  const [all, groups, names, left] = await Promise.all([
+    whole(ask, of, bisque),
+    sums(ask, of, by, bisque),
+    namesOf(ask),
+    leftOut(ask, of),
+  ]);
+  const rows: Labelled[] = reckon(all, groups)
+    .map((row) => ({ ...row, label: kind.label(row.key, names) }))
+    .toSorted((a, b) => b.even - a.even || a.label.localeCompare(b.label));
+  return {
+    from: of.from ?? null,
+    to: of.to ?? null,
+    sentence: sentence(kind, of, all, rows),
+    rows: rows.map(({ believable, worse: _, key, ...row }) => ({
+      ...row,
+      key: row.label,
+      id: key,
+      believableLow: believable.low,
+      believableHigh: believable.high,
+      says: saidOf({ ...row, believable }),
+      pSaid: chanceSaid(row.p),
+      qSaid: chanceSaid(row.q),
+      clusterQSaid: chanceSaid(row.clusterQ),
+      labelBehind: furtherOf(by, key, of),
+    })),
+    notes: notes(kind, of, all, rows, left),
+    figures: figures(kind, title),
+  };
+}
+
+const plain = (by: KindName, title: string): Report<Asked> =>
+  report<Asked>({
+    title,
+    input: rateInput as unknown as z.ZodType<Asked>,
+    run: (ask, of) => ratesBy(ask, by, of, title),
+  });
+
+const byRole = (glaze: KindName, bisque: KindName, title: string): Report<Asked> =>
+  report<Asked>({
+    title,
+    input: roleInput as unknown as z.ZodType<Asked>,
+    run: (ask, of) => ratesBy(ask, of.role === 'bisque' ? bisque : glaze, of, title),
+  });
+
+export const byGlaze = plain('glaze', 'Fault rates by glaze');
+export const byClay = plain('clay', 'Fault rates by clay');
+export const bySchedule = byRole('schedule', 'bisque-schedule', 'Fault rates by firing schedule');
+export const byKiln = byRole('kiln', 'bisque-kiln', 'Fault rates by kiln');
+export const byShelf = plain('shelf', 'Fault rates by shelf');
+export const byCoats = plain('coats', 'Fault rates by number of coats');
+export const byMethod = plain('method', 'Fault rates by way of glazing');
+export const byLayers = plain('layers', 'Fault rates by layering of glazes');
+export const glazeOnClay = plain('glaze-clay', 'Fault rates by glaze on each clay');
+export const glazeOnSchedule = byRole(
+  'glaze-schedule',
+  'glaze-bisque-schedule',
+  'Fault rates by glaze on each schedule',
+);
