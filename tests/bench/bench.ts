@@ -1,10 +1,11 @@
-/** `npm run bench [FOLDER]`: measures on the disk of FOLDER (default dist/bench) and prints a table. */
+/** `npm run bench [FOLDER] [EVENTS]`: measures on the disk of FOLDER (default dist/bench) and prints tables. */
 import { mkdirSync, rmSync } from 'node:fs';
 import { cpus } from 'node:os';
 import { join, resolve } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { benchLog } from './log.ts';
 import { table } from './measure.ts';
+import { benchReadModels } from './readmodels-table.ts';
 
 const folder = join(
   resolve(process.argv[2] ?? fileURLToPath(new URL('../../dist', import.meta.url))),
@@ -22,7 +23,11 @@ try {
   );
   console.log(table(lines));
   if (remark) console.log(`\nThe peer: ${remark}.`);
-  process.exitCode = lines.every((line) => line.reached !== false) ? 0 : 1;
+  progress('read models');
+  const read = await benchReadModels(folder, Number(process.argv[3] ?? 1_000_000));
+  progress('');
+  console.log(`\n${read.text}`);
+  process.exitCode = read.reached && lines.every((line) => line.reached !== false) ? 0 : 1;
 } finally {
   rmSync(folder, { recursive: true, force: true });
 }
