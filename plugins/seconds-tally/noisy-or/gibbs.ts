@@ -1,0 +1,108 @@
+/**
+ * Draws from the posterior by Gibbs sampling: which causes struck each spoiled piece, given the
+ * chances; then the chances, given the strikes, which is a Beta draw each. (Geman and Geman 1984;
+ * data augmentation: Tanner and Wong, J. Am. Stat. Assoc. 82 (1987); both from memory.)
+ */
+import beta from '@stdlib/random-base-beta';
+import uniform from '@stdlib/random-base-uniform';
+import type { Model } from './model.ts';
+
+/** One draw, by cause. The arrays are used again by the next sweep. */
+export interface Sweep {
+  /** The chance of each cause to spoil a piece by itself. */
+  readonly chance: Float64Array;
+  /** Seconds laid at its door: of each second an equal share for every cause that struck it. */
+  readonly laid: Float64Array;
+  /** Money likewise, in minor units. */
+  readonly lost: Float64Array;
+}
+
+/** A chance of nothing at all could never strike again; this one is as good as nothing. */
+const LEAST = 1e-12;
+
+/** More pieces than this are halved by a Beta draw instead of being drawn one by one. */
+const ONE_BY_ONE = 24;
+
+export function sampler(model: Model, start: readonly number[], seed: number): { sweep(): Sweep } {
+  const random = uniform.factory(0, 1, { seed });
+  const drawBeta = beta.factory({ seed: seed + 1 });
+  const { causes, patterns } = model;
+  const chance = Float64Array.from(causes, (_, n) => Math.min(0.999, Math.max(LEAST, start[n]!)));
+  const laid = new Float64Array(causes.length);
+  const lost = new Float64Array(causes.length);
+  const strikes = new Float64Array(causes.length);
+  const longest = Math.max(0, ...patterns.map(({ suspects }) => suspects.length));
+  /** some[i]: the chance that at least one of the suspects from i on strikes. */
+  const some = new Float64Array(longest + 1);
+  const struck = new Int32Array(longest);
+
+  /**
+   * How many of `many` come true. Halving by the median, a Beta draw (Devroye, Non-Uniform Random
+   * Variate Generation, 1986, X.4.3, from memory).
+   */
+  function binomial(many: number, p: number): number {
+    let left = many;
+    let odds = p;
+    let found = 0;
+    while (left > ONE_BY_ONE && odds > 0 && odds < 1) {
+      const at = (left >> 1) + 1;
+      const middle = drawBeta(at, left - at + 1);
+      if (middle <= odds) {
+        found += at;
+        left -= at;
+        odds = (odds - middle) / (1 - middle);
+      } else {
+        left = at - 1;
+        odds /= middle;
+      }
+    }
+    if (odds >= 1) return found + left;
+    for (; left > 0; left--) if (random() < odds) found++;
+    return found;
+  }
+
+  /** Shares `many` pieces out among the suspects from `from` on, of which `hits` before them struck. */
+  function share(
+    suspects: readonly number[],
+    lostEach: number,
+    from: number,
+    many: number,
+    hits: number,
+  ): void {
+    if (many === 0) return;
+    if (from === suspects.length) {
+      for (let hit = 0; hit < hits; hit++) {
+        const n = struck[hit]!;
+        strikes[n]! += many;
+        laid[n]! += many / hits;
+        lost[n]! += (many / hits) * lostEach;
+      }
+      return;
+    }
+    const p = chance[suspects[from]!]!;
+    const k = binomial(many, hits > 0 ? p : p / some[from]!);
+    share(suspects, lostEach, from + 1, many - k, hits);
+    struck[hits] = suspects[from]!;
+    share(suspects, lostEach, from + 1, k, hits + 1);
+  }
+
+  function sweep(): Sweep {
+    strikes.fill(0);
+    laid.fill(0);
+    lost.fill(0);
+    for (const { suspects, count, lostEach } of patterns) {
+      some[suspects.length] = 0;
+      for (let i = suspects.length - 1; i >= 0; i--) {
+        const p = chance[suspects[i]!]!;
+        some[i] = p + (1 - p) * some[i + 1]!;
+      }
+      share(suspects, lostEach, 0, count, 0);
+    }
+    for (const [n, { pieces, prior }] of causes.entries()) {
+      const hits = strikes[n]!;
+      chance[n] = Math.max(LEAST, drawBeta(prior.a + hits, prior.b + pieces - hits));
+    }
+    return { chance, laid, lost };
+  }
+  return { sweep };
+}
