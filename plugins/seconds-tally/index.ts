@@ -1,8 +1,11 @@
 /** Seconds and wasters, counted per piece. */
 import { CONTRACT, definePlugin } from '../../server/contract/plugin.ts';
+import { firedOnce } from './first-firings.ts';
 import { pieces } from './pieces.ts';
 import { clayNaming, glazeNaming, gradedWare, kilnNaming, scheduleNaming } from './projections.ts';
 import { byClay, byFault, byGlaze, byKiln, byMonth, bySchedule } from './reports.ts';
+import { worstGlaze } from './worst-glaze.ts';
+import { worstGlazePieces } from './worst-glaze-pieces.ts';
 
 export default definePlugin({
   id: 'seconds-tally',
@@ -13,6 +16,7 @@ export default definePlugin({
   prefixes: [],
   projections: {
     graded: gradedWare,
+    'first-firings': firedOnce,
     glazes: glazeNaming,
     clays: clayNaming,
     schedules: scheduleNaming,
@@ -25,6 +29,8 @@ export default definePlugin({
     'by-schedule': bySchedule,
     'by-kiln': byKiln,
     'by-fault': byFault,
+    'worst-glaze': worstGlaze,
     pieces,
+    'worst-glaze-pieces': worstGlazePieces,
   },
 });

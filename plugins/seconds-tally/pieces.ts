@@ -37,7 +37,7 @@ function counts(row: Found, by: string, key: string): number {
   return at < 0 ? 0 : Number.parseInt(row.under.slice(at + start.length), 10);
 }
 
-const escapeLike = (text: string): string => text.replace(/[\\%_]/g, (c) => `\\${c}`);
+export const escapeLike = (text: string): string => text.replace(/[\\%_]/g, (c) => `\\${c}`);
 
 async function behind(ask: Ask, of: z.infer<typeof input>): Promise<Answered> {
   const from = of.month ? `${of.month}-01` : '';

@@ -61,6 +61,12 @@ export const kindOf = (key: string): Kind => key.slice(0, key.indexOf('=')) as K
 export const chanceSpoiled = (chances: readonly number[]): number =>
   1 - chances.reduce((well, chance) => well * (1 - chance), 1);
 
+/** A reference level is no cause; it is only named where a cause of another kind was never without it. */
+function withoutReferences(group: readonly string[], references: readonly string[]): readonly string[] {
+  const causes = group.filter((key) => !references.includes(key));
+  return causes.some((key) => key !== BACKGROUND) ? group : causes;
+}
+
 export function buildModel(observed: readonly Observation[], options: ModelOptions = {}): Model {
   const { priors = PRIORS, background = true } = options;
   const own = background ? [BACKGROUND] : [];
@@ -70,7 +76,9 @@ export function buildModel(observed: readonly Observation[], options: ModelOptio
     ...(it.suspects ? { suspects: [...it.suspects, ...own] } : {}),
   }));
   const references = background ? referenceLevels(observations) : [];
-  const groups = mergeAlike(observations).filter((group) => !group.every((key) => references.includes(key)));
+  const groups = mergeAlike(observations)
+    .map((group) => withoutReferences(group, references))
+    .filter((group) => group.length > 0);
   const at = new Map(groups.flatMap((group, n) => group.map((key) => [key, n] as const)));
   const indexes = (keys: readonly string[]): number[] =>
     [...new Set(keys.flatMap((key) => at.get(key) ?? []))].sort((x, y) => x - y);

@@ -154,6 +154,14 @@ describe('the causes of a model', () => {
     expect(model.causes[0]!.members).toEqual([A, 'clay=fell-white']);
   });
 
+  test('are the background alone where all ware is of one clay', () => {
+    const model = buildModel([
+      { present: ['clay=fell-white'], count: 30 },
+      { present: ['clay=fell-white'], suspects: ['clay=fell-white'], count: 2 },
+    ]);
+    expect(model.causes.map(({ members }) => members)).toEqual([[BACKGROUND]]);
+  });
+
   test('count all pieces they were on, and group the spoiled ones by who is suspected', () => {
     const model = buildModel([
       plain,
