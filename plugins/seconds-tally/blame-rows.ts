@@ -36,54 +36,61 @@ export interface BlameRow {
 /** A firing has a row of its own when this many seconds are laid at its door. */
 const FIRING_OF_ITS_OWN = 1;
 
+const ORDER: readonly RowKind[] = ['glaze', 'clay', 'schedule', 'firing', 'background'];
+
 const rowKind = ({ kind }: Cause): RowKind => (kind === 'bisque' ? 'schedule' : kind);
 
-export function blameRows({ model, draws }: Blame): BlameRow[] {
-  const column = (of: readonly Float64Array[], n: number) => of.map((draw) => draw[n]!);
+const column = (of: readonly Float64Array[], n: number) => of.map((draw) => draw[n]!);
+const counts = ({ pieces, seconds }: Pick<Cause, 'pieces' | 'seconds'>) => ({
+  pieces,
+  seconds,
+  rate: pieces > 0 ? seconds / pieces : 0,
+  ...wilson(seconds, pieces),
+});
+const laidOf = ({ mean, low, high }: Spread) => ({ laid: mean, laidLow: low, laidHigh: high });
+const ownOf = ({ mean, low, high }: Spread) => ({ ownRate: mean, ownLow: low, ownHigh: high });
+
+function eachCause({ model, draws }: Blame): BlameRow[] {
   const glazes = [...model.causes.keys()].filter((n) => model.causes[n]!.kind === 'glaze');
   const worst = chanceLargest(draws.laid, glazes);
   const highest = chanceLargest(draws.chance, glazes);
-  const counts = ({ pieces, seconds }: Pick<Cause, 'pieces' | 'seconds'>) => ({
-    pieces,
-    seconds,
-    rate: pieces > 0 ? seconds / pieces : 0,
-    ...wilson(seconds, pieces),
-  });
-  const laidOf = ({ mean, low, high }: Spread) => ({ laid: mean, laidLow: low, laidHigh: high });
-  const chanceOf = ({ mean, low, high }: Spread) => ({ ownRate: mean, ownLow: low, ownHigh: high });
-
-  const rows = model.causes.map((cause, n) => ({
+  return model.causes.map((cause, n) => ({
     kind: rowKind(cause),
     members: cause.members,
     ...counts(cause),
     ...laidOf(spread(column(draws.laid, n))),
-    ...chanceOf(spread(column(draws.chance, n))),
+    ...ownOf(spread(column(draws.chance, n))),
     chanceWorst: worst.get(n) ?? null,
     chanceHighestRate: highest.get(n) ?? null,
     lost: draws.lost[n]!,
   }));
-  const isSmall = (row: BlameRow) => row.kind === 'firing' && row.laid < FIRING_OF_ITS_OWN;
-  const small = [...rows.keys()].filter((n) => isSmall(rows[n]!));
-  const order: readonly RowKind[] = ['glaze', 'clay', 'schedule', 'firing', 'background'];
-  const sorted: BlameRow[] = rows
-    .filter((row) => !isSmall(row))
-    .sort((x, y) => order.indexOf(x.kind) - order.indexOf(y.kind) || y.laid - x.laid);
-  if (small.length === 0) return sorted;
-  const add = (of: (row: BlameRow) => number) => small.reduce((sum, n) => sum + of(rows[n]!), 0);
-  const together = (of: readonly Float64Array[]) =>
-    spread(of.map((draw) => small.reduce((sum, n) => sum + draw[n]!, 0)));
-  const rest: BlameRow = {
+}
+
+/** The firings of little account as one row; their own rate is that of one among them. */
+function together(those: readonly number[], rows: readonly BlameRow[], { draws }: Blame): BlameRow {
+  const add = (of: (row: BlameRow) => number) => those.reduce((sum, n) => sum + of(rows[n]!), 0);
+  return {
     kind: 'firing',
-    members: small.flatMap((n) => rows[n]!.members),
+    members: those.flatMap((n) => rows[n]!.members),
     rest: true,
     ...counts({ pieces: add((row) => row.pieces), seconds: add((row) => row.seconds) }),
-    ...laidOf(together(draws.laid)),
-    /* Each piece was in one of them: the chance of the middling firing. */
-    ...chanceOf(spread(small.map((n) => rows[n]!.ownRate))),
+    ...laidOf(spread(draws.laid.map((draw) => those.reduce((sum, n) => sum + draw[n]!, 0)))),
+    ...ownOf(spread(those.map((n) => rows[n]!.ownRate))),
     chanceWorst: null,
     chanceHighestRate: null,
     lost: add((row) => row.lost),
   };
+}
+
+/** Glazes first, each kind by what is laid at its door. */
+export function blameRows(blame: Blame): BlameRow[] {
+  const rows = eachCause(blame);
+  const isSmall = (row: BlameRow) => row.kind === 'firing' && row.laid < FIRING_OF_ITS_OWN;
+  const small = [...rows.keys()].filter((n) => isSmall(rows[n]!));
+  const sorted = rows
+    .filter((row) => !isSmall(row))
+    .sort((x, y) => ORDER.indexOf(x.kind) - ORDER.indexOf(y.kind) || y.laid - x.laid);
+  if (small.length === 0) return sorted;
   const background = sorted.findIndex((row) => row.kind === 'background');
-  return sorted.toSpliced(background < 0 ? sorted.length : background, 0, rest);
+  return sorted.toSpliced(background < 0 ? sorted.length : background, 0, together(small, rows, blame));
 }

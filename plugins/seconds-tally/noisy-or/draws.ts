@@ -9,7 +9,7 @@ export const SEED = 20_260_101;
 const KEPT = 1_500;
 const LEAST_KEPT = 200;
 /** Chances and strikes that all sweeps together may draw: about a second's work. */
-const WORK = 1_500_000;
+const WORK = 2_500_000;
 
 export interface Draws {
   readonly chance: readonly Float64Array[];
@@ -26,7 +26,8 @@ export function drawsFor({ causes, patterns }: Model): number {
 
 /** Draws step by step: after each `next` the caller may let others work. The same model and seed give the same. */
 export function* drawing(model: Model, seed = SEED, kept = drawsFor(model)): Generator<void, Draws> {
-  const start = fitByEm(model, { most: 60 }).chances.map((chance) => Math.max(0.005, chance));
+  const { chances, body } = fitByEm(model, { most: 60 });
+  const start = { chances: chances.map((chance) => Math.max(0.005, chance)), body };
   const { sweep } = sampler(model, start, seed);
   for (let n = 0; n < kept / 5; n++) {
     sweep();

@@ -5,7 +5,10 @@
  */
 import beta from '@stdlib/random-base-beta';
 import uniform from '@stdlib/random-base-uniform';
-import type { Model } from './model.ts';
+import type { Estimate } from './em.ts';
+import type { Model, Pattern, Sign } from './model.ts';
+import { likeness, struckOdds } from './odds.ts';
+import { BODY } from './priors.ts';
 
 /** One draw, by cause. The arrays are used again by the next sweep. */
 export interface Sweep {
@@ -23,18 +26,22 @@ const LEAST = 1e-12;
 /** More pieces than this are halved by a Beta draw instead of being drawn one by one. */
 const ONE_BY_ONE = 24;
 
-export function sampler(model: Model, start: readonly number[], seed: number): { sweep(): Sweep } {
+export function sampler(model: Model, start: Estimate, seed: number): { sweep(): Sweep } {
   const random = uniform.factory(0, 1, { seed });
   const drawBeta = beta.factory({ seed: seed + 1 });
   const { causes, patterns } = model;
-  const chance = Float64Array.from(causes, (_, n) => Math.min(0.999, Math.max(LEAST, start[n]!)));
+  const chance = Float64Array.from(causes, (_, n) => Math.min(0.999, Math.max(LEAST, start.chances[n]!)));
   const laid = new Float64Array(causes.length);
   const lost = new Float64Array(causes.length);
   const strikes = new Float64Array(causes.length);
   const longest = Math.max(0, ...patterns.map(({ suspects }) => suspects.length));
   /** some[i]: the chance that at least one of the suspects from i on strikes. */
   const some = new Float64Array(longest + 1);
+  const odds = new Float64Array(longest);
   const struck = new Int32Array(longest);
+  /** Strikes of all that is no glaze, by the sign of the fault. */
+  const signs: Record<Sign, number> = { body: 0, glaze: 0, bare: 0 };
+  let body = start.body;
 
   /**
    * How many of `many` come true. Halving by the median, a Beta draw (Devroye, Non-Uniform Random
@@ -62,46 +69,51 @@ export function sampler(model: Model, start: readonly number[], seed: number): {
   }
 
   /** Shares `many` pieces out among the suspects from `from` on, of which `hits` before them struck. */
-  function share(
-    suspects: readonly number[],
-    lostEach: number,
-    from: number,
-    many: number,
-    hits: number,
-  ): void {
+  function share(pattern: Pattern, from: number, many: number, hits: number): void {
     if (many === 0) return;
+    const { suspects, lostEach, sign } = pattern;
     if (from === suspects.length) {
       for (let hit = 0; hit < hits; hit++) {
         const n = struck[hit]!;
         strikes[n]! += many;
         laid[n]! += many / hits;
         lost[n]! += (many / hits) * lostEach;
+        if (causes[n]!.kind !== 'glaze') signs[sign] += many;
       }
       return;
     }
-    const p = chance[suspects[from]!]!;
-    const k = binomial(many, hits > 0 ? p : p / some[from]!);
-    share(suspects, lostEach, from + 1, many - k, hits);
+    const k = binomial(many, hits > 0 ? odds[from]! : odds[from]! / some[from]!);
+    share(pattern, from + 1, many - k, hits);
     struck[hits] = suspects[from]!;
-    share(suspects, lostEach, from + 1, k, hits + 1);
+    share(pattern, from + 1, k, hits + 1);
+  }
+
+  function strike(): void {
+    for (const pattern of patterns) {
+      const { suspects, count } = pattern;
+      some[suspects.length] = 0;
+      for (let i = suspects.length - 1; i >= 0; i--) {
+        const n = suspects[i]!;
+        const r = Math.max(LEAST, struckOdds(chance[n]!, likeness(causes[n]!, pattern, body)));
+        odds[i] = r;
+        some[i] = r + (1 - r) * some[i + 1]!;
+      }
+      share(pattern, 0, count, 0);
+    }
   }
 
   function sweep(): Sweep {
     strikes.fill(0);
     laid.fill(0);
     lost.fill(0);
-    for (const { suspects, count, lostEach } of patterns) {
-      some[suspects.length] = 0;
-      for (let i = suspects.length - 1; i >= 0; i--) {
-        const p = chance[suspects[i]!]!;
-        some[i] = p + (1 - p) * some[i + 1]!;
-      }
-      share(suspects, lostEach, 0, count, 0);
-    }
+    signs.body = 0;
+    signs.glaze = 0;
+    strike();
     for (const [n, { pieces, prior }] of causes.entries()) {
       const hits = strikes[n]!;
       chance[n] = Math.max(LEAST, drawBeta(prior.a + hits, prior.b + pieces - hits));
     }
+    body = drawBeta(BODY.a + signs.body, BODY.b + signs.glaze);
     return { chance, laid, lost };
   }
   return { sweep };

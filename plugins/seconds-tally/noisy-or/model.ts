@@ -20,6 +20,9 @@ export interface Observation {
 
 export const BACKGROUND = 'background=';
 
+/** 'glaze': glazes are suspected; 'body': the piece has some, and none is; 'bare': it has none. */
+export type Sign = 'glaze' | 'body' | 'bare';
+
 export interface Cause {
   /** Key of its first member. */
   readonly key: string;
@@ -35,6 +38,10 @@ export interface Cause {
 /** Spoiled pieces with the same suspects. Suspects are indexes of causes. */
 export interface Pattern {
   readonly suspects: readonly number[];
+  /** Whether the fault is one that a glaze can give, where the piece has glazes: see odds.ts. */
+  readonly sign: Sign;
+  /** Suspected glazes to all the piece's glazes. */
+  readonly share: number;
   readonly count: number;
   readonly lostEach: number;
 }
@@ -53,6 +60,14 @@ export interface ModelOptions {
   readonly priors?: Priors;
   /** False: nothing spoils a piece but the causes named. */
   readonly background?: boolean;
+}
+
+const glazesIn = (keys: readonly string[]): number => keys.filter((key) => key.startsWith('glaze=')).length;
+
+function signOf(present: readonly string[], suspects: readonly string[]): { sign: Sign; share: number } {
+  const [all, some] = [glazesIn(present), glazesIn(suspects)];
+  if (all === 0) return { sign: 'bare', share: 1 };
+  return some === 0 ? { sign: 'body', share: 1 } : { sign: 'glaze', share: some / all };
 }
 
 export const kindOf = (key: string): Kind => key.slice(0, key.indexOf('=')) as Kind;
@@ -84,7 +99,7 @@ export function buildModel(observed: readonly Observation[], options: ModelOptio
     [...new Set(keys.flatMap((key) => at.get(key) ?? []))].sort((x, y) => x - y);
   const pieces = groups.map(() => 0);
   const seconds = groups.map(() => 0);
-  const patterns = new Map<string, { suspects: number[]; count: number; lost: number }>();
+  const patterns = new Map<string, Omit<Pattern, 'lostEach'> & { count: number; lost: number }>();
   for (const { present, suspects, count, lost = 0 } of observations) {
     for (const n of indexes(present)) {
       pieces[n]! += count;
@@ -93,10 +108,12 @@ export function buildModel(observed: readonly Observation[], options: ModelOptio
     if (!suspects) continue;
     const who = indexes(suspects);
     if (who.length === 0) throw new Error('a spoiled piece needs a cause that could have spoiled it');
-    const pattern = patterns.get(who.join()) ?? { suspects: who, count: 0, lost: 0 };
+    const { sign, share } = signOf(present, suspects);
+    const key = `${who.join()} ${sign} ${share}`;
+    const pattern = patterns.get(key) ?? { suspects: who, sign, share, count: 0, lost: 0 };
     pattern.count += count;
     pattern.lost += lost;
-    patterns.set(who.join(), pattern);
+    patterns.set(key, pattern);
   }
   const sum = (of: readonly Observation[]) => of.reduce((all, { count }) => all + count, 0);
   return {
@@ -111,11 +128,7 @@ export function buildModel(observed: readonly Observation[], options: ModelOptio
         prior: priors[kind],
       };
     }),
-    patterns: [...patterns.values()].map(({ suspects, count, lost }) => ({
-      suspects,
-      count,
-      lostEach: lost / count,
-    })),
+    patterns: [...patterns.values()].map(({ lost, ...it }) => ({ ...it, lostEach: lost / it.count })),
     references,
     pieces: sum(observed),
     seconds: sum(observed.filter(({ suspects }) => suspects)),

@@ -35,3 +35,6 @@ export const FLAT: Priors = {
   firing: { a: 1, b: 1 },
   background: { a: 1, b: 1 },
 };
+
+/** Of the strikes of all that is no glaze, the share that gives faults of which no glaze is suspected. */
+export const BODY: Beta = { a: 1, b: 1 };

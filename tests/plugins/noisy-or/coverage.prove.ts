@@ -94,7 +94,8 @@ function scoreStudio(score: Score, studio: Simulated): void {
   const sentence = answerSentence(rows, model, (key) => key);
   if (!/ (probably )?caused the most/.test(sentence)) return;
   score.named.of += 1;
-  if (single && sentence.startsWith(single.members[0]!)) score.named.held += 1;
+  const named = top(glazes, (row) => row.laid)!;
+  if (order[0]! > 0 && truth(named, studio) === order[0]) score.named.held += 1;
 }
 
 function scoreAll(way: Way): Score {

@@ -2,12 +2,24 @@ import betaln from '@stdlib/math-base-special-betaln';
 import betaQuantile from '@stdlib/stats-base-dists-beta-quantile';
 import { describe, expect, test } from 'vitest';
 import { chanceLargest, drawAll, drawsFor, spread } from '../../../plugins/seconds-tally/noisy-or/draws.ts';
-import { buildModel, type Model, type Observation } from '../../../plugins/seconds-tally/noisy-or/model.ts';
+import {
+  buildModel,
+  type Model,
+  type Observation,
+  type Pattern,
+} from '../../../plugins/seconds-tally/noisy-or/model.ts';
 import { PRIORS } from '../../../plugins/seconds-tally/noisy-or/priors.ts';
 
 const A = 'glaze=bracken-amber';
 const B = 'glaze=gannet-grey';
 const DAY = 'bisque=daytime-bisque-06';
+
+/** Strikes of what is no glaze, by what they gave. */
+interface Other {
+  readonly body: number;
+  readonly glaze: number;
+  readonly weight: number;
+}
 
 interface Exact {
   readonly laid: readonly number[];
@@ -17,33 +29,43 @@ interface Exact {
 /**
  * The posterior means by going through every way in which the causes could have struck, piece by
  * piece. With the chances integrated out, a way weighs B(a + strikes, b + pieces - strikes) / B(a, b)
- * for each cause.
+ * for each cause; likewise for the share of faults of the body among what is no glaze's doing; and
+ * each such strike on a zone weighs by the share of the glazes that are there.
  */
 function enumerate({ causes, patterns }: Model): Exact {
-  const pieces = patterns.flatMap(({ suspects, count }) => Array<readonly number[]>(count).fill(suspects));
+  const pieces = patterns.flatMap((pattern) => Array<Pattern>(pattern.count).fill(pattern));
   const laid = causes.map(() => 0);
   const chance = causes.map(() => 0);
   let whole = 0;
-  const visit = (at: number, strikes: readonly number[], shares: readonly number[]): void => {
+  const visit = (at: number, strikes: readonly number[], shares: readonly number[], other: Other): void => {
     if (at < pieces.length) {
-      const suspects = pieces[at]!;
+      const { suspects, sign, share } = pieces[at]!;
       for (let ways = 1; ways < 2 ** suspects.length; ways++) {
         const hit = suspects.filter((_, n) => (ways >> n) & 1);
+        const others = hit.filter((n) => causes[n]!.kind !== 'glaze').length;
         visit(
           at + 1,
           strikes.map((s, n) => s + (hit.includes(n) ? 1 : 0)),
           shares.map((s, n) => s + (hit.includes(n) ? 1 / hit.length : 0)),
+          {
+            body: other.body + (sign === 'body' ? others : 0),
+            glaze: other.glaze + (sign === 'glaze' ? others : 0),
+            weight: other.weight * (sign === 'glaze' ? share ** others : 1),
+          },
         );
       }
       return;
     }
-    const weight = Math.exp(
-      causes.reduce(
-        (sum, { prior: { a, b }, pieces: all }, n) =>
-          sum + betaln(a + strikes[n]!, b + all - strikes[n]!) - betaln(a, b),
-        0,
-      ),
-    );
+    const weight =
+      other.weight *
+      Math.exp(
+        betaln(1 + other.body, 1 + other.glaze) +
+          causes.reduce(
+            (sum, { prior: { a, b }, pieces: all }, n) =>
+              sum + betaln(a + strikes[n]!, b + all - strikes[n]!) - betaln(a, b),
+            0,
+          ),
+      );
     whole += weight;
     for (const [n, { prior, pieces: all }] of causes.entries()) {
       laid[n]! += weight * shares[n]!;
@@ -51,7 +73,7 @@ function enumerate({ causes, patterns }: Model): Exact {
     }
   };
   const none = causes.map(() => 0);
-  visit(0, none, none);
+  visit(0, none, none, { body: 0, glaze: 0, weight: 1 });
   return { laid: laid.map((x) => x / whole), chance: chance.map((x) => x / whole) };
 }
 
@@ -75,6 +97,17 @@ const small: readonly (readonly [string, readonly Observation[]])[] = [
       { present: [B], count: 9 },
       { present: [A, B], count: 3 },
       { present: [A, B], suspects: [A, B], count: 2 },
+    ],
+  ],
+  [
+    'a fault on the zone of one of two glazes',
+    [
+      { present: [A], count: 6 },
+      { present: [B], count: 7 },
+      { present: [B], suspects: [B], count: 1 },
+      { present: [A, B], count: 5 },
+      { present: [A, B], suspects: [A], count: 2 },
+      { present: [A, B], suspects: [], count: 1 },
     ],
   ],
   [

@@ -65,10 +65,13 @@ export function simulate(seed: number, way: Way): Simulated {
   const chances = truth(random, glazes, way);
   const weights = glazes.map((_, n) => 1 / (n + 1) ** 1.3);
   const total = weights.reduce((sum, weight) => sum + weight, 0);
-  /* The order is shuffled by the truth above, not by the name: 'a' is the most used. */
   const pick = (): string => {
-    let at = random(0, total);
-    return glazes[weights.findIndex((weight) => (at -= weight) < 0)] ?? glazes[0]!;
+    let left = random(0, total);
+    for (const [n, weight] of weights.entries()) {
+      left -= weight;
+      if (left < 0) return glazes[n]!;
+    }
+    return glazes[0]!;
   };
   const together = [glazes[1]!, glazes[2]!] as const;
   const byDay = glazes[Math.floor(random(0, 10))]!;
