@@ -5,6 +5,7 @@
 import { createHash } from 'node:crypto';
 import { LRUCache } from 'lru-cache';
 import { type Draws, drawing } from './noisy-or/draws.ts';
+import { outstandingFirings } from './noisy-or/firings.ts';
 import { buildModel, type Model, type Observation } from './noisy-or/model.ts';
 
 export interface Blame {
@@ -19,7 +20,7 @@ const SPELL = 12;
 const kept = new LRUCache<string, Promise<Blame>>({ max: 24 });
 
 async function draw(observed: readonly Observation[]): Promise<Blame> {
-  const model = buildModel(observed);
+  const model = buildModel(outstandingFirings(observed));
   const steps = drawing(model);
   let since = performance.now();
   for (;;) {

@@ -1,5 +1,5 @@
 /** Many draws, and what they come to. */
-import { fitByEm } from './em.ts';
+import { emStep, startAt } from './em.ts';
 import { type Sweep, sampler } from './gibbs.ts';
 import type { Model } from './model.ts';
 
@@ -8,6 +8,9 @@ export const SEED = 20_260_101;
 /** Draws that are kept, and those that are let go first. */
 const KEPT = 1_500;
 const LEAST_KEPT = 200;
+/** Rounds of EM to begin from; no chance is put asleep by them. */
+const ROUNDS = 40;
+const AWAKE = 0.005;
 /** Chances and strikes that all sweeps together may draw: about a second's work. */
 const WORK = 2_500_000;
 
@@ -26,8 +29,12 @@ export function drawsFor({ causes, patterns }: Model): number {
 
 /** Draws step by step: after each `next` the caller may let others work. The same model and seed give the same. */
 export function* drawing(model: Model, seed = SEED, kept = drawsFor(model)): Generator<void, Draws> {
-  const { chances, body } = fitByEm(model, { most: 60 });
-  const start = { chances: chances.map((chance) => Math.max(0.005, chance)), body };
+  let start = startAt(model);
+  for (let round = 0; round < ROUNDS; round++) {
+    start = emStep(model, start);
+    yield;
+  }
+  start = { ...start, chances: start.chances.map((chance) => Math.max(AWAKE, chance)) };
   const { sweep } = sampler(model, start, seed);
   for (let n = 0; n < kept / 5; n++) {
     sweep();

@@ -23,7 +23,8 @@ export function emStep({ causes, patterns }: Model, { chances, body }: Estimate)
   const signs = { body: 0, glaze: 0, bare: 0 };
   for (const pattern of patterns) {
     const { suspects, count, sign } = pattern;
-    const odds = suspects.map((n) => struckOdds(chances[n]!, likeness(causes[n]!, pattern, body)));
+    const like = likeness(pattern, body);
+    const odds = suspects.map((n) => struckOdds(chances[n]!, causes[n]!.kind === 'glaze' ? 1 : like));
     const well = odds.reduce((all, r) => all * (1 - r), 1);
     for (const [at, n] of suspects.entries()) {
       const struck = count * (well < 1 ? odds[at]! / (1 - well) : 1 / suspects.length);

@@ -33,6 +33,7 @@ export function sampler(model: Model, start: Estimate, seed: number): { sweep():
   const chance = Float64Array.from(causes, (_, n) => Math.min(0.999, Math.max(LEAST, start.chances[n]!)));
   const laid = new Float64Array(causes.length);
   const lost = new Float64Array(causes.length);
+  const isGlaze = Uint8Array.from(causes, ({ kind }) => (kind === 'glaze' ? 1 : 0));
   const strikes = new Float64Array(causes.length);
   const longest = Math.max(0, ...patterns.map(({ suspects }) => suspects.length));
   /** some[i]: the chance that at least one of the suspects from i on strikes. */
@@ -78,7 +79,7 @@ export function sampler(model: Model, start: Estimate, seed: number): { sweep():
         strikes[n]! += many;
         laid[n]! += many / hits;
         lost[n]! += (many / hits) * lostEach;
-        if (causes[n]!.kind !== 'glaze') signs[sign] += many;
+        if (isGlaze[n] === 0) signs[sign] += many;
       }
       return;
     }
@@ -88,17 +89,33 @@ export function sampler(model: Model, start: Estimate, seed: number): { sweep():
     share(pattern, from + 1, k, hits + 1);
   }
 
+  /** The same for a single piece, the commonest by far. */
+  function shareOne({ suspects, lostEach, sign }: Pattern): void {
+    let hits = 0;
+    for (let at = 0; at < suspects.length; at++)
+      if (random() < (hits > 0 ? odds[at]! : odds[at]! / some[at]!)) struck[hits++] = suspects[at]!;
+    for (let hit = 0; hit < hits; hit++) {
+      const n = struck[hit]!;
+      strikes[n]! += 1;
+      laid[n]! += 1 / hits;
+      lost[n]! += lostEach / hits;
+      if (isGlaze[n] === 0) signs[sign] += 1;
+    }
+  }
+
   function strike(): void {
     for (const pattern of patterns) {
-      const { suspects, count } = pattern;
+      const { suspects } = pattern;
+      const like = likeness(pattern, body);
       some[suspects.length] = 0;
       for (let i = suspects.length - 1; i >= 0; i--) {
         const n = suspects[i]!;
-        const r = Math.max(LEAST, struckOdds(chance[n]!, likeness(causes[n]!, pattern, body)));
+        const r = Math.max(LEAST, struckOdds(chance[n]!, isGlaze[n] === 1 ? 1 : like));
         odds[i] = r;
         some[i] = r + (1 - r) * some[i + 1]!;
       }
-      share(pattern, 0, count, 0);
+      if (pattern.count === 1) shareOne(pattern);
+      else share(pattern, 0, pattern.count, 0);
     }
   }
 
@@ -109,7 +126,8 @@ export function sampler(model: Model, start: Estimate, seed: number): { sweep():
     signs.body = 0;
     signs.glaze = 0;
     strike();
-    for (const [n, { pieces, prior }] of causes.entries()) {
+    for (let n = 0; n < causes.length; n++) {
+      const { pieces, prior } = causes[n]!;
       const hits = strikes[n]!;
       chance[n] = Math.max(LEAST, drawBeta(prior.a + hits, prior.b + pieces - hits));
     }

@@ -4,16 +4,16 @@
  * zone only now and then. Without that the background would be taken as often for a pinhole under
  * one glaze as for all its faults together, and the glaze be blamed too little. Our own, no source.
  */
-import type { Cause, Pattern } from './model.ts';
+import type { Pattern } from './model.ts';
 
 /**
- * Chance that a cause, when it strikes, gives a fault of the pattern's sign and zone. `body` is the
- * share of the strikes of all that is no glaze that give a fault of which no glaze is suspected;
- * the others fall on the piece's glazes alike. How often no zone is noted is the same whatever the
- * cause, and so falls out.
+ * Chance that a cause that is no glaze, when it strikes, gives a fault of the pattern's sign and
+ * zone; 1 for a glaze. `body` is the share of all such strikes that give a fault of which no glaze
+ * is suspected; the others fall on the piece's glazes alike. How often no zone is noted is the same
+ * whatever the cause, and so falls out.
  */
-export function likeness({ kind }: Cause, { sign, share }: Pattern, body: number): number {
-  if (kind === 'glaze' || sign === 'bare') return 1;
+export function likeness({ sign, share }: Pattern, body: number): number {
+  if (sign === 'bare') return 1;
   return sign === 'body' ? body : (1 - body) * share;
 }
 

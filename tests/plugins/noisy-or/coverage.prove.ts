@@ -1,7 +1,7 @@
 /**
  * How far the worst glaze can be trusted, on made-up studios of known truth:
- * `node --import tsx tests/plugins/noisy-or/coverage.prove.ts [studios]`. Prints the tables of
- * docs/explanation/worst-glaze.md.
+ * `node --import tsx tests/plugins/noisy-or/coverage.prove.ts [studios] [way …]`. Prints the tables
+ * of docs/explanation/worst-glaze.md; with ways named, only those.
  */
 import { type BlameRow, blameRows } from '../../../plugins/seconds-tally/blame-rows.ts';
 import { firstFiring } from '../../../plugins/seconds-tally/first-firing.ts';
@@ -13,7 +13,7 @@ import { recordDemo } from '../../demo/recorded.ts';
 import { type Simulated, simulate, WAYS, type Way } from './simulated.ts';
 
 const STUDIOS = Number(process.argv[2] ?? 200);
-const DRAWS = 600;
+const DRAWS = 400;
 const CLASSES = [
   [1, 19],
   [20, 59],
@@ -210,6 +210,10 @@ async function priorsTable(): Promise<void> {
   }
 }
 
-await priorsTable();
-console.log();
-tables(new Map(WAYS.map((way) => [way, scoreAll(way)])));
+const named = process.argv.slice(3);
+if (named.length === 0) {
+  await priorsTable();
+  console.log();
+}
+const ways = named.length === 0 ? WAYS : WAYS.filter((way) => named.includes(way));
+tables(new Map(ways.map((way) => [way, scoreAll(way)])));

@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { emStep, fitByEm, startAt } from '../../../plugins/seconds-tally/noisy-or/em.ts';
+import { outstandingFirings } from '../../../plugins/seconds-tally/noisy-or/firings.ts';
 import {
   BACKGROUND,
   buildModel,
@@ -183,5 +184,36 @@ describe('the causes of a model', () => {
     expect(() => buildModel([{ present: [A], suspects: [], count: 1 }], { background: false })).toThrow(
       /needs a cause/,
     );
+  });
+});
+
+describe('with more firings than are asked about one by one', () => {
+  const of = (firing: string, spoiled: number): Observation[] => [
+    { present: ['glaze=marram-green', firing], count: 10 - spoiled },
+    {
+      present: ['glaze=marram-green', firing],
+      suspects: ['glaze=marram-green', firing],
+      count: spoiled,
+      lost: 100,
+    },
+  ];
+  const observed = [...of('firing=a', 1), ...of('firing=b', 6), ...of('firing=c', 1)];
+
+  test('those with the most seconds above the average stay, and the ware of the others is kept', () => {
+    expect(outstandingFirings(observed, 1)).toEqual([
+      { present: ['glaze=marram-green'], count: 18, lost: 0 },
+      { present: ['glaze=marram-green'], suspects: ['glaze=marram-green'], count: 2, lost: 200 },
+      { present: ['glaze=marram-green', 'firing=b'], count: 4, lost: 0 },
+      {
+        present: ['glaze=marram-green', 'firing=b'],
+        suspects: ['glaze=marram-green', 'firing=b'],
+        count: 6,
+        lost: 100,
+      },
+    ]);
+  });
+
+  test('nothing changes while there are few', () => {
+    expect(outstandingFirings(observed, 3)).toBe(observed);
   });
 });
