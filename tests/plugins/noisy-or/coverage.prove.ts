@@ -92,7 +92,7 @@ function scoreStudio(score: Score, studio: Simulated): void {
     score.worst.evened += first((row) => (row.seconds + 20 * all) / (row.pieces + 20));
   }
   const sentence = answerSentence(rows, model, (key) => key);
-  if (!/ (probably )?caused the most/.test(sentence)) return;
+  if (!/^(?!Too few).* caused the most/.test(sentence)) return;
   score.named.of += 1;
   const named = top(glazes, (row) => row.laid)!;
   if (order[0]! > 0 && truth(named, studio) === order[0]) score.named.held += 1;
@@ -105,6 +105,8 @@ function scoreAll(way: Way): Score {
 }
 
 const share = ({ held, of }: Count): string => (of === 0 ? '–' : `${percent(held, of)} of ${of}`);
+
+const rightly = ({ held, of }: Count): string => (of === 0 ? '0' : `${of}, ${percent(held, of)}`);
 
 function tables(scores: ReadonlyMap<Way, Score>): void {
   line(
@@ -135,11 +137,11 @@ function tables(scores: ReadonlyMap<Way, Score>): void {
     'count',
     'rate',
     'evened-out rate',
-    'named, rightly',
+    'names one, rightly',
     'wronged',
   );
   line(...Array(8).fill('---'));
-  for (const [way, { worst, named, wronged, studios }] of scores)
+  for (const [way, { worst, named, wronged }] of scores)
     line(
       way,
       worst.of,
@@ -147,7 +149,7 @@ function tables(scores: ReadonlyMap<Way, Score>): void {
       percent(worst.count, worst.of),
       percent(worst.rate, worst.of),
       percent(worst.evened, worst.of),
-      `${named.of} of ${studios}, ${percent(named.held, named.of)}`,
+      rightly(named),
       share(wronged),
     );
   console.log();
@@ -210,10 +212,10 @@ async function priorsTable(): Promise<void> {
   }
 }
 
-const named = process.argv.slice(3);
-if (named.length === 0) {
+const asked = process.argv.slice(3);
+if (asked.length === 0) {
   await priorsTable();
   console.log();
 }
-const ways = named.length === 0 ? WAYS : WAYS.filter((way) => named.includes(way));
+const ways = asked.length === 0 ? WAYS : WAYS.filter((way) => asked.includes(way));
 tables(new Map(ways.map((way) => [way, scoreAll(way)])));
