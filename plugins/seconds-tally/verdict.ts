@@ -33,8 +33,10 @@ export function verdict(row: BlameRow, all: number, name: (key: string) => strin
   if (others.length > 0) return `cannot be told from ${list(others)}`;
   if (row.ownLow >= NOTHING) return 'adds seconds of its own';
   const looksBad = row.rate > LOOKS_BAD * all;
-  const isCleared = row.pieces >= FEW && row.laidHigh < row.seconds / 2;
-  if (looksBad && isCleared) return 'looks bad, but most of its seconds have another cause';
+  if (looksBad && row.pieces >= FEW && row.laidHigh < row.seconds / 2)
+    return 'looks bad, but most of its seconds have another cause';
+  if (looksBad && row.pieces >= FEW && row.laid < row.seconds / 3)
+    return 'looks bad, but most of its seconds probably have another cause';
   return row.ownHigh > BAD ? 'too few to say' : 'little or nothing of its own';
 }
 
