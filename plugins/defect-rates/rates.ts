@@ -4,7 +4,7 @@ import { type Answered, type Ask, type Report, report } from '../../server/contr
 import { type Asked, outcomeName, rateInput, roleInput } from './asked.ts';
 import { KINDS, type Kind, type KindName } from './kinds.ts';
 import { type Reckoned, reckon } from './reckon.ts';
-import type { Clustered } from './statistics/cluster.ts';
+import { type Clustered, FEW_FIRINGS } from './statistics/cluster.ts';
 import { leftOut, namesOf, sums, whole } from './sums.ts';
 import { capital, chanceSaid, listed, percent, plural, saidOf } from './wording.ts';
 
@@ -16,7 +16,10 @@ type Labelled = Reckoned & { readonly label: string };
 function sentence(kind: Kind, of: Asked, all: Clustered, rows: readonly Labelled[]): string {
   if (all.pieces === 0) return 'No inspected pieces in this time.';
   const total = `${capital(outcomeName(of.outcome))}: ${all.affected} of ${plural(all.pieces, 'inspected piece')} (${percent(all.affected / all.pieces)} %)`;
-  const different = rows.filter((row) => row.clusterQ !== null && row.clusterQ < FALSE_ALARMS);
+  // In few firings nothing is called different: two unlucky ones may be all that was seen.
+  const different = rows.filter(
+    (row) => row.clusterQ !== null && row.clusterQ < FALSE_ALARMS && row.firings >= FEW_FIRINGS,
+  );
   const worse = different.filter((row) => row.worse);
   const better = different.filter((row) => !row.worse);
   const said = (row: Labelled) => `${row.label} (${saidOf(row)})`;
