@@ -5,6 +5,30 @@ import { namesOf } from './names.ts';
 
 const FIRING_DOES: Readonly<Record<string, string>> = { packed: 'light', lit: 'end', ended: 'draw' };
 
+interface WareWaiting {
+  piece: string;
+  mark: string | null;
+  form: string | null;
+  count: number;
+  at: string;
+}
+
+/** The ware that has waited longest. @param where SQL of our own, never of a user's */
+const wareWaiting = (ask: Ask, where: string): Promise<WareWaiting[]> =>
+  ask.query<WareWaiting>(
+    `SELECT piece, mark, form, count, changed_at AS at FROM ware WHERE ${where} ORDER BY changed_seq LIMIT 50`,
+  );
+
+const wareRow = (p: WareWaiting, kind: string, does: string) => ({
+  kind,
+  does,
+  what: p.form ?? 'Piece',
+  mark: p.mark,
+  pieces: p.count,
+  since: p.at,
+  to: `/ware/${encodeURIComponent(p.piece)}`,
+});
+
 async function waiting(ask: Ask): Promise<Answered> {
   const names = await namesOf(ask);
   const firings = await ask.query<{
@@ -18,24 +42,8 @@ async function waiting(ask: Ask): Promise<Answered> {
     `SELECT firing, label, kiln, state, pieces, coalesce(ended_at, lit_at, packed_at) AS at FROM firings
      WHERE state IN ('packed', 'lit', 'ended') ORDER BY CASE state WHEN 'ended' THEN 0 WHEN 'lit' THEN 1 ELSE 2 END, changed_seq`,
   );
-  const mending = await ask.query<{
-    piece: string;
-    mark: string | null;
-    form: string | null;
-    count: number;
-    at: string;
-  }>(
-    `SELECT piece, mark, form, count, changed_at AS at FROM ware WHERE stage = 'mending' ORDER BY changed_seq LIMIT 50`,
-  );
-  const toGrade = await ask.query<{
-    piece: string;
-    mark: string | null;
-    form: string | null;
-    count: number;
-    at: string;
-  }>(
-    `SELECT piece, mark, form, count, changed_at AS at FROM ware WHERE stage = 'glaze-fired' AND in_firing IS NULL ORDER BY changed_seq LIMIT 50`,
-  );
+  const mending = await wareWaiting(ask, "stage = 'mending'");
+  const toGrade = await wareWaiting(ask, "stage = 'glaze-fired' AND in_firing IS NULL");
   const standing = await ask.query<{ stage: string; pieces: number }>(
     `SELECT stage, sum(pieces) AS pieces FROM standing GROUP BY stage`,
   );
@@ -49,24 +57,8 @@ async function waiting(ask: Ask): Promise<Answered> {
       since: f.at,
       to: `/kilns/${encodeURIComponent(f.firing)}`,
     })),
-    ...mending.map((p) => ({
-      kind: 'mending',
-      does: 'mend',
-      what: p.form ?? 'Piece',
-      mark: p.mark,
-      pieces: p.count,
-      since: p.at,
-      to: `/ware/${encodeURIComponent(p.piece)}`,
-    })),
-    ...toGrade.map((p) => ({
-      kind: 'grade',
-      does: 'grade',
-      what: p.form ?? 'Piece',
-      mark: p.mark,
-      pieces: p.count,
-      since: p.at,
-      to: `/ware/${encodeURIComponent(p.piece)}`,
-    })),
+    ...mending.map((p) => wareRow(p, 'mending', 'mend')),
+    ...toGrade.map((p) => wareRow(p, 'grade', 'grade')),
   ];
   return {
     sentence:
