@@ -1,7 +1,7 @@
 /**
  * The whole plugin contract. A plugin is one declaration: the shapes of its
  * events, the kinds of stream they fold in, its commands, its projections and
- * its reports. The log records, plugins compute; nothing here does any I/O.
+ * its reports and its papers. The log records, plugins compute; nothing here does any I/O.
  * The studio itself is declared with it (server/studio).
  */
 import type { SQLiteTable } from 'drizzle-orm/sqlite-core';
@@ -9,6 +9,7 @@ import type { SqliteRemoteDatabase } from 'drizzle-orm/sqlite-proxy';
 import type { z } from 'zod';
 import type { Entry } from './entry.ts';
 import type { Answer } from './figures.ts';
+import type { Paper } from './paper.ts';
 import type { Decision, StreamKind, Streams } from './streams.ts';
 
 /** The version of this contract; a plugin made for another one is refused at boot by name. */
@@ -110,6 +111,29 @@ export interface Report<Input = unknown> {
   readonly run: (ask: Ask, input: Input) => Promise<Answered>;
 }
 
+/** A paper that can be printed: a plain description, which the host draws as a PDF. */
+export interface PaperOffer<Input = unknown> {
+  readonly title: string;
+  /** From a query string, like a report's. */
+  readonly input: z.ZodType<Input>;
+  /** Comes from a page that knows what to print, and is not listed among the papers to choose from. */
+  readonly unlisted?: boolean;
+  /** May throw `PaperRefused` where what is asked for cannot be printed. */
+  readonly run: (ask: Ask, input: Input) => Promise<Paper>;
+}
+
+/** What was asked for cannot be printed; the sentence says why, and what could be. */
+export class PaperRefused extends Error {
+  override readonly name = 'PaperRefused';
+  constructor(
+    sentence: string,
+    /** Input field at fault. */
+    readonly field?: string,
+  ) {
+    super(sentence);
+  }
+}
+
 export interface Plugin {
   /** Names its read model and its reports; kebab-case. */
   readonly id: string;
@@ -125,9 +149,10 @@ export interface Plugin {
   readonly commands?: Readonly<Record<string, Command>>;
   readonly projections?: Readonly<Record<string, Projection>>;
   readonly reports?: Readonly<Record<string, Report>>;
+  readonly papers?: Readonly<Record<string, PaperOffer>>;
 }
 
-/* The four makers below only carry types: what goes in comes out. */
+/* The five makers below only carry types: what goes in comes out. */
 
 // biome-ignore lint/suspicious/noExplicitAny: a table of shapes of different types is only uniform as any
 type Any = any;
@@ -136,6 +161,7 @@ export const event = <Data>(shape: EventShape<Data>): EventShape<Data> => shape;
 export const command = <Input>(made: Command<Input>): Command<Input> => made;
 export const projection = <State>(made: Projection<State>): Projection<State> => made;
 export const report = <Input>(made: Report<Input>): Report<Input> => made;
+export const paper = <Input>(made: PaperOffer<Input>): PaperOffer<Input> => made;
 
 /** Declares a plugin; `host` checks it at boot and freezes it. */
 export function definePlugin(plugin: {
@@ -149,6 +175,7 @@ export function definePlugin(plugin: {
   readonly commands?: Readonly<Record<string, Command<Any>>>;
   readonly projections?: Readonly<Record<string, Projection<Any>>>;
   readonly reports?: Readonly<Record<string, Report<Any>>>;
+  readonly papers?: Readonly<Record<string, PaperOffer<Any>>>;
 }): Plugin {
   return plugin;
 }
