@@ -1,12 +1,13 @@
 /** The odds of a glaze with clay and both schedules allowed for: in strata, and in one penalised regression. */
+
+import { aliased, type Factor, refusalOf } from '../../server/contract/statistics/aliased.ts';
+import { clusterBootstrap } from '../../server/contract/statistics/bootstrap.ts';
+import { firth, profileLimits } from '../../server/contract/statistics/firth.ts';
+import type { Fourfold } from '../../server/contract/statistics/fisher.ts';
+import type { Interval } from '../../server/contract/statistics/interval.ts';
+import type { Cell } from '../../server/contract/statistics/logistic.ts';
+import { rank } from '../../server/contract/statistics/matrix.ts';
 import type { Names } from './kinds.ts';
-import { aliased, type Factor, refusalOf } from './statistics/aliased.ts';
-import { clusterBootstrap } from './statistics/bootstrap.ts';
-import { firth, profileLimits } from './statistics/firth.ts';
-import type { Fourfold } from './statistics/fisher.ts';
-import type { Interval } from './statistics/interval.ts';
-import type { Cell } from './statistics/logistic.ts';
-import { rank } from './statistics/matrix.ts';
 import { firingRows, gathered, type Share } from './strata.ts';
 
 /** Log of the Mantel-Haenszel odds ratio from four counts of each stratum in turn; NaN where nothing is compared. */

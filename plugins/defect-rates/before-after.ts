@@ -1,18 +1,18 @@
 /** Did the change help? The rate before a day and from that day on, with the difference. */
 import { z } from 'zod';
 import { type Answered, type Ask, report } from '../../server/contract/plugin.ts';
-import { type Asked, material, outcome, outcomeName, period } from './asked.ts';
-import { clusterBootstrap } from './statistics/bootstrap.ts';
+import { clusterBootstrap } from '../../server/contract/statistics/bootstrap.ts';
 import {
   type Clustered,
   clusterInterval,
   differenceOf,
   FEW_FIRINGS,
   pooledDispersion,
-} from './statistics/cluster.ts';
-import { fisher } from './statistics/fisher.ts';
-import { newcombe } from './statistics/newcombe.ts';
-import { wilson } from './statistics/wilson.ts';
+} from '../../server/contract/statistics/cluster.ts';
+import { fisher } from '../../server/contract/statistics/fisher.ts';
+import { newcombe } from '../../server/contract/statistics/newcombe.ts';
+import { wilson } from '../../server/contract/statistics/wilson.ts';
+import { type Asked, material, outcome, outcomeName, period } from './asked.ts';
 import { byFiring } from './sums.ts';
 import { capital, percent, saidOf } from './wording.ts';
 

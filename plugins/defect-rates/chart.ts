@@ -1,10 +1,10 @@
 /** Firing by firing, for a kiln or a glaze: the rate of each with the limits of chance. */
 import { z } from 'zod';
 import { type Answered, type Ask, report } from '../../server/contract/plugin.ts';
+import { gapsBetween, gChart } from '../../server/contract/statistics/g-chart.ts';
+import { laneySpread } from '../../server/contract/statistics/laney.ts';
+import { pChart } from '../../server/contract/statistics/p-chart.ts';
 import { type Asked, material, outcome, outcomeName, period } from './asked.ts';
-import { gapsBetween, gChart } from './statistics/g-chart.ts';
-import { laneySpread } from './statistics/laney.ts';
-import { pChart } from './statistics/p-chart.ts';
 import { byFiring, namesOf } from './sums.ts';
 import { capital, listed, percent, plural } from './wording.ts';
 

@@ -1,10 +1,10 @@
 /** Rates by group: each row with its believable range, its evened-out rate and its test against the rest. */
 import type { z } from 'zod';
 import { type Answered, type Ask, type Report, report } from '../../server/contract/plugin.ts';
+import { type Clustered, FEW_FIRINGS } from '../../server/contract/statistics/cluster.ts';
 import { type Asked, outcomeName, rateInput, roleInput } from './asked.ts';
 import { KINDS, type Kind, type KindName } from './kinds.ts';
 import { type Reckoned, reckon } from './reckon.ts';
-import { type Clustered, FEW_FIRINGS } from './statistics/cluster.ts';
 import { leftOut, namesOf, sums, whole } from './sums.ts';
 import { capital, chanceSaid, listed, percent, plural, saidOf } from './wording.ts';
 

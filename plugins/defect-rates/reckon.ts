@@ -1,17 +1,17 @@
 /** From the sums of each group to its rate with all that is said about it. */
 
-import { benjaminiHochberg } from './statistics/benjamini-hochberg.ts';
+import { benjaminiHochberg } from '../../server/contract/statistics/benjamini-hochberg.ts';
 import {
   type Clustered,
   clusterInterval,
   clusterTest,
   type Dispersion,
   pooledDispersion,
-} from './statistics/cluster.ts';
-import { evenedOut } from './statistics/evened-out.ts';
-import { fisher } from './statistics/fisher.ts';
-import type { Interval } from './statistics/interval.ts';
-import { wilson } from './statistics/wilson.ts';
+} from '../../server/contract/statistics/cluster.ts';
+import { evenedOut } from '../../server/contract/statistics/evened-out.ts';
+import { fisher } from '../../server/contract/statistics/fisher.ts';
+import type { Interval } from '../../server/contract/statistics/interval.ts';
+import { wilson } from '../../server/contract/statistics/wilson.ts';
 import type { Sums } from './sums.ts';
 
 export interface Reckoned {

@@ -1,10 +1,10 @@
 /** How often each repair worked, by the fault it was for. */
 import { z } from 'zod';
 import { type Answered, type Ask, report } from '../../server/contract/plugin.ts';
+import { evenedOut } from '../../server/contract/statistics/evened-out.ts';
+import { wilson } from '../../server/contract/statistics/wilson.ts';
 import { period } from './asked.ts';
 import { FAULT_NOT_NOTED } from './mended.ts';
-import { evenedOut } from './statistics/evened-out.ts';
-import { wilson } from './statistics/wilson.ts';
 import { marks } from './sums.ts';
 import { between, capital, percent, plural } from './wording.ts';
 

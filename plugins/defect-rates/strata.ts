@@ -1,7 +1,7 @@
 /** A glaze and all other ware, within each clay and schedule. */
 import type { Ask } from '../../server/contract/plugin.ts';
+import type { Fourfold } from '../../server/contract/statistics/fisher.ts';
 import type { Asked } from './asked.ts';
-import type { Fourfold } from './statistics/fisher.ts';
 import { byFiring } from './sums.ts';
 
 interface Found {

@@ -1,8 +1,8 @@
 /** Reading the cells: sums by group, made over firings so that the firing can be the cluster. */
 import type { Ask } from '../../server/contract/plugin.ts';
+import type { Clustered } from '../../server/contract/statistics/cluster.ts';
 import type { Asked } from './asked.ts';
 import type { Names, NameTable } from './kinds.ts';
-import type { Clustered } from './statistics/cluster.ts';
 
 export interface Sums extends Clustered {
   readonly key: string;

@@ -1,7 +1,7 @@
 /** Is it the glaze or the firing: the one sentence. */
-import { FEW_FIRINGS } from './statistics/cluster.ts';
-import type { Fourfold } from './statistics/fisher.ts';
-import type { CommonOdds } from './statistics/mantel-haenszel.ts';
+import { FEW_FIRINGS } from '../../server/contract/statistics/cluster.ts';
+import type { Fourfold } from '../../server/contract/statistics/fisher.ts';
+import type { CommonOdds } from '../../server/contract/statistics/mantel-haenszel.ts';
 import { listed, percent } from './wording.ts';
 
 export interface Believed {

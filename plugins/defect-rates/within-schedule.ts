@@ -1,13 +1,13 @@
 /** Is it the glaze or the firing? The glaze beside other ware of the same schedule and clay. */
 import { z } from 'zod';
 import { type Answered, type Ask, report } from '../../server/contract/plugin.ts';
+import { FEW_FIRINGS } from '../../server/contract/statistics/cluster.ts';
+import { type Fourfold, fisher } from '../../server/contract/statistics/fisher.ts';
+import { type CommonOdds, mantelHaenszel } from '../../server/contract/statistics/mantel-haenszel.ts';
+import { wilson } from '../../server/contract/statistics/wilson.ts';
 import { drawnOdds, regressed } from './adjusted.ts';
 import { type Asked, material, outcome, outcomeName, period, role } from './asked.ts';
 import type { Names } from './kinds.ts';
-import { FEW_FIRINGS } from './statistics/cluster.ts';
-import { type Fourfold, fisher } from './statistics/fisher.ts';
-import { type CommonOdds, mantelHaenszel } from './statistics/mantel-haenszel.ts';
-import { wilson } from './statistics/wilson.ts';
 import { gathered, type Share, sharesOf, summed } from './strata.ts';
 import { namesOf } from './sums.ts';
 import { type Believed, verdictOf } from './verdict.ts';

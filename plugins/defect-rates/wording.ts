@@ -1,6 +1,6 @@
 /** How rates are said in words. */
-import { FEW_FIRINGS } from './statistics/cluster.ts';
-import type { Interval } from './statistics/interval.ts';
+import { FEW_FIRINGS } from '../../server/contract/statistics/cluster.ts';
+import type { Interval } from '../../server/contract/statistics/interval.ts';
 
 export const plural = (n: number, one: string, many = `${one}s`): string => `${n} ${n === 1 ? one : many}`;
 

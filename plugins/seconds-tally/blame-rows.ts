@@ -1,8 +1,8 @@
 /** What the draws say of each cause, as rows that add up to the seconds seen. */
+import { wilson } from '../../server/contract/statistics/wilson.ts';
 import type { Blame } from './blame.ts';
 import { chanceLargest, type Spread, spread } from './noisy-or/draws.ts';
 import type { Cause } from './noisy-or/model.ts';
-import { wilson } from './wilson.ts';
 
 export type RowKind = 'glaze' | 'clay' | 'schedule' | 'firing' | 'background';
 
@@ -45,7 +45,7 @@ const counts = ({ pieces, seconds }: Pick<Cause, 'pieces' | 'seconds'>) => ({
   pieces,
   seconds,
   rate: pieces > 0 ? seconds / pieces : 0,
-  ...wilson(seconds, pieces),
+  ...wilson({ affected: seconds, pieces }),
 });
 const laidOf = ({ mean, low, high }: Spread) => ({ laid: mean, laidLow: low, laidHigh: high });
 const ownOf = ({ mean, low, high }: Spread) => ({ ownRate: mean, ownLow: low, ownHigh: high });

@@ -1,8 +1,8 @@
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import type { Answer } from '../../../server/contract/figures.ts';
+import { CANS } from '../../contract/statistics/published.ts';
 import { done } from '../../support/given.ts';
 import { type StudioHost, studioHost } from '../../support/studio-host.ts';
-import { CANS } from '../statistics/published.ts';
 import { dayNumber, fire, type LotIn, lotId, stores } from './load.ts';
 
 let studio: StudioHost;

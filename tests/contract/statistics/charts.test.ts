@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest';
-import { gapsBetween, gChart } from '../../../plugins/defect-rates/statistics/g-chart.ts';
-import { laneySpread } from '../../../plugins/defect-rates/statistics/laney.ts';
-import { meanRate, pChart } from '../../../plugins/defect-rates/statistics/p-chart.ts';
+import { gapsBetween, gChart } from '../../../server/contract/statistics/g-chart.ts';
+import { laneySpread } from '../../../server/contract/statistics/laney.ts';
+import { meanRate, pChart } from '../../../server/contract/statistics/p-chart.ts';
 import { seededUniform } from './chance.ts';
 import { CANS } from './published.ts';
 

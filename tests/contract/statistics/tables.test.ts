@@ -1,9 +1,9 @@
 import hypergeometric from '@stdlib/stats-base-dists-hypergeometric-pmf';
 import padjust from '@stdlib/stats-padjust';
 import { describe, expect, test } from 'vitest';
-import { benjaminiHochberg } from '../../../plugins/defect-rates/statistics/benjamini-hochberg.ts';
-import { conditionalOddsRatio, fisher } from '../../../plugins/defect-rates/statistics/fisher.ts';
-import { mantelHaenszel } from '../../../plugins/defect-rates/statistics/mantel-haenszel.ts';
+import { benjaminiHochberg } from '../../../server/contract/statistics/benjamini-hochberg.ts';
+import { conditionalOddsRatio, fisher } from '../../../server/contract/statistics/fisher.ts';
+import { mantelHaenszel } from '../../../server/contract/statistics/mantel-haenszel.ts';
 
 describe('Fisher’s exact test', () => {
   /* R manual, ?fisher.test (A. Agresti, Categorical Data Analysis, 1990, p. 61): one-sided .2429 printed; the rest R 4.2.2. */

@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { clusterBootstrap } from '../../../plugins/defect-rates/statistics/bootstrap.ts';
+import { clusterBootstrap } from '../../../server/contract/statistics/bootstrap.ts';
 import {
   type Clustered,
   clusterInterval,
@@ -7,9 +7,9 @@ import {
   designEffect,
   differenceOf,
   pooledDispersion,
-} from '../../../plugins/defect-rates/statistics/cluster.ts';
-import { newcombe } from '../../../plugins/defect-rates/statistics/newcombe.ts';
-import { wilson } from '../../../plugins/defect-rates/statistics/wilson.ts';
+} from '../../../server/contract/statistics/cluster.ts';
+import { newcombe } from '../../../server/contract/statistics/newcombe.ts';
+import { wilson } from '../../../server/contract/statistics/wilson.ts';
 import { seededUniform } from './chance.ts';
 
 const group = (...firings: readonly (readonly [number, number])[]): Clustered => ({

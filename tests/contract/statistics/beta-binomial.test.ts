@@ -4,8 +4,8 @@ import {
   logLikelihood,
   maximumLikelihood,
   patterns,
-} from '../../../plugins/defect-rates/statistics/beta-binomial.ts';
-import { evenedOut, hyperPosterior } from '../../../plugins/defect-rates/statistics/evened-out.ts';
+} from '../../../server/contract/statistics/beta-binomial.ts';
+import { evenedOut, hyperPosterior } from '../../../server/contract/statistics/evened-out.ts';
 import { AT_BATS, HITS, RATS } from './published.ts';
 
 const historical = RATS.slice(0, 70);

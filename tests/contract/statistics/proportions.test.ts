@@ -1,8 +1,8 @@
 import binomialTest from '@stdlib/stats-binomial-test';
 import { describe, expect, test } from 'vitest';
-import { twoSidedNormal, twoSidedStudent } from '../../../plugins/defect-rates/statistics/interval.ts';
-import { newcombe } from '../../../plugins/defect-rates/statistics/newcombe.ts';
-import { wilson } from '../../../plugins/defect-rates/statistics/wilson.ts';
+import { twoSidedNormal, twoSidedStudent } from '../../../server/contract/statistics/interval.ts';
+import { newcombe } from '../../../server/contract/statistics/newcombe.ts';
+import { wilson } from '../../../server/contract/statistics/wilson.ts';
 
 describe('the believable range of a rate', () => {
   /*

@@ -1,8 +1,8 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
-import { aliased, refusalOf } from '../../../plugins/defect-rates/statistics/aliased.ts';
-import { firth, profileLimits } from '../../../plugins/defect-rates/statistics/firth.ts';
-import { type Cell, linear, logistic } from '../../../plugins/defect-rates/statistics/logistic.ts';
+import { aliased, refusalOf } from '../../../server/contract/statistics/aliased.ts';
+import { firth, profileLimits } from '../../../server/contract/statistics/firth.ts';
+import { type Cell, linear, logistic } from '../../../server/contract/statistics/logistic.ts';
 
 const close = (found: readonly number[], expected: readonly number[], digits: number) => {
   for (const [n, value] of expected.entries()) expect(found[n]!).toBeCloseTo(value, digits);

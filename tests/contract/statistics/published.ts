@@ -1,5 +1,5 @@
 /** Published counts that several checks use. */
-import type { Count } from '../../../plugins/defect-rates/statistics/interval.ts';
+import type { Count } from '../../../server/contract/statistics/interval.ts';
 
 /**
  * Tumours in groups of rats: R. E. Tarone, Biometrics 38 (1982) 215–220; A. Gelman et al., Bayesian
