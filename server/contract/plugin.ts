@@ -11,6 +11,7 @@ import type { Entry } from './entry.ts';
 import type { Answer } from './figures.ts';
 import type { Paper } from './paper.ts';
 import type { Decision, StreamKind, Streams } from './streams.ts';
+import type { Telling } from './telling.ts';
 
 /** The version of this contract; a plugin made for another one is refused at boot by name. */
 export const CONTRACT = 1;
@@ -108,6 +109,11 @@ export interface Report<Input = unknown> {
   readonly input: z.ZodType<Input>;
   /** Reached from another report or page only, and not listed among the reports to choose from. */
   readonly unlisted?: boolean;
+  /**
+   * What its rows are for: lines of Today (`waitingRow`), or days of the calendar (`datedRow`), both in
+   * server/contract/telling.ts. It is asked without any input.
+   */
+  readonly tells?: Telling;
   readonly run: (ask: Ask, input: Input) => Promise<Answered>;
 }
 

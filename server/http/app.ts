@@ -23,6 +23,7 @@ import { problems } from './routes/problems.ts';
 import { reports } from './routes/reports.ts';
 import type { Services } from './routes/route.ts';
 import { upkeep } from './routes/upkeep.ts';
+import { waiting } from './routes/waiting.ts';
 import type { Keeping } from './services.ts';
 
 export interface AppOptions {
@@ -45,7 +46,8 @@ const IMPORTS = /^\/api\/(import|imports)(\/|$)/;
 function routes(app: OpenAPIHono<FromWhom>, services: Services, heartbeat?: number) {
   const one = log(commands(app, services), services);
   const two = plugins(reports(live(one, services, heartbeat), services), services);
-  return problems(upkeep(imports(health(two, services), services), services));
+  const three = waiting(health(two, services), services);
+  return problems(upkeep(imports(three, services), services));
 }
 
 export function buildApp({ host, keeping, jobs, port, web, heartbeat, report = console.error }: AppOptions) {

@@ -2,7 +2,20 @@
 import { projection, type Row } from '../contract/plugin.ts';
 import type { Firing, Lot, Material, Person, Portion } from '../contract/studio/state.ts';
 import type { Studio } from './materials/materials.ts';
-import { clays, firings, glazes, kilns, links, people, schedules, standing, ware, words } from './tables.ts';
+import {
+  clays,
+  firings,
+  glazes,
+  kilns,
+  links,
+  people,
+  schedules,
+  standing,
+  waiting,
+  ware,
+  words,
+} from './tables.ts';
+import { waitsFor } from './waits.ts';
 
 const dayOf = (at: string | undefined): string | null => at?.slice(0, 10) ?? null;
 
@@ -57,14 +70,26 @@ function linkRows(portion: Portion): Row[] {
   return [...tags].map((tag) => ({ tag, changedSeq: portion.changedSeq, piece: portion.piece }));
 }
 
+const waitingRows = (portion: Portion): Row[] =>
+  waitsFor(portion).map(({ does, since }) => ({
+    does,
+    piece: portion.piece,
+    mark: portion.mark ?? null,
+    form: portion.form ?? null,
+    count: portion.count,
+    person: portion.owner.kind === 'own' ? null : portion.owner.person,
+    since,
+  }));
+
 export const wareList = projection<Lot>({
-  version: 1,
+  version: 2,
   of: 'piece',
-  tables: { ware, links, standing },
+  tables: { ware, links, standing, waiting },
   rows: ({ portions }) => {
     return {
       ware: portions.map(wareRow),
       links: portions.flatMap(linkRows),
+      waiting: portions.flatMap(waitingRows),
       standing: portions.map((p) => ({ owner: p.owner.kind, stage: p.stage, pieces: p.count, lots: 1 })),
     };
   },

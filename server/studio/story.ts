@@ -70,6 +70,8 @@ const SAY: { readonly [Name in StudioEventName]?: Say<Name> } = {
     `Fault: ${words(d.kind)}${d.zone ? ` on the ${words(d.zone)}` : ''}${of(d.count)}${d.size ? `, ${d.size} mm` : ''}${d.severity ? `, ${d.severity}` : ''}`,
   'repair.decided': (d) => `To be mended: ${words(d.method)}${d.fault ? ` for ${words(d.fault)}` : ''}`,
   'repair.done': (d) => `Mended: ${words(d.method)}${d.fault ? ` for ${words(d.fault)}` : ''}`,
+  'repair.declined': () => 'Nothing is mended: it stays as it is',
+  'piece.owner-told': () => 'Its owner was told',
   'piece.graded': (d) => `Graded: ${grades(d)}${d.price ? ` at ${money(d.price)}` : ''}`,
   'piece.priced': (d) =>
     `Priced${d.price ? ` at ${money(d.price)}` : ''}${d.secondPrice ? `, ${money(d.secondPrice)} as a second` : ''}`,

@@ -13,13 +13,16 @@ import {
   studioKind,
 } from './materials/materials.ts';
 import * as begin from './piece/begin.ts';
-import { decideRepair, doRepair, findFault } from './piece/faults.ts';
+import { decideRepair, declineRepair, doRepair, findFault, tellOwner } from './piece/faults.ts';
 import { glaze } from './piece/glaze.ts';
 import { grade } from './piece/grade.ts';
 import { comeBack, leave, price } from './piece/leave.ts';
+import { lookOver } from './piece/look-over.ts';
 import { pieceKind } from './piece/lot.ts';
 import * as lists from './projections.ts';
+import { datesReport } from './reports/dates.ts';
 import { firingReport, firingsReport } from './reports/firings.ts';
+import { marksReport } from './reports/marks.ts';
 import { materialsReport, peopleReport } from './reports/materials.ts';
 import { pieceReport } from './reports/piece.ts';
 import { todayReport } from './reports/today.ts';
@@ -53,6 +56,7 @@ export const studio = definePlugin({
     'piece.recount': begin.recount,
     'piece.change-owner': begin.changeOwner,
     'piece.note': begin.note,
+    'piece.look-over': lookOver,
     'piece.grade': grade,
     'piece.price': price,
     'piece.leave': leave,
@@ -62,6 +66,8 @@ export const studio = definePlugin({
     'fault.find': findFault,
     'repair.decide': decideRepair,
     'repair.do': doRepair,
+    'repair.decline': declineRepair,
+    'piece.tell-owner': tellOwner,
     'firing.pack': firing.pack,
     'firing.unpack': firing.unpack,
     'firing.light': firing.light,
@@ -101,5 +107,7 @@ export const studio = definePlugin({
     materials: materialsReport,
     people: peopleReport,
     today: todayReport,
+    marks: marksReport,
+    dates: datesReport,
   },
 });

@@ -61,6 +61,22 @@ export const links = facts(
   ],
 );
 
+/** Ware that waits for the potter, by what it waits for. */
+export const waiting = facts(
+  'waiting',
+  {
+    does: text('does').notNull(),
+    piece: text('piece').notNull(),
+    mark: text('mark'),
+    form: text('form'),
+    count: integer('count').notNull(),
+    person: text('person'),
+    /** Day or moment since when. */
+    since: text('since').notNull(),
+  },
+  [['does', 'since']],
+);
+
 /** How many pieces stand at each stage. */
 export const standing = cells(
   'standing',

@@ -96,6 +96,13 @@ const everything: readonly Happening[] = [
   done('2026-03-11', 'firing.abandon', { firing: 'B4', why: 'power cut' }),
   begin(SPARE, 1, '2026-03-10'),
   ...fired('B5', 'bisque', [SPARE], '2026-03-12'),
+  done('2026-03-13', 'piece.look-over', { piece: SPARE, parts: [{ count: 1, grade: 'second' }] }),
+  done('2026-03-13', 'repair.decline', { piece: SPARE }),
+  done('2026-03-13', 'piece.change-owner', {
+    piece: SPARE,
+    owner: { kind: 'hire', person: 'neighbour-1' },
+  }),
+  done('2026-03-13', 'piece.tell-owner', { piece: SPARE }),
   done('2026-03-14', 'person.forget', { person: 'neighbour-1' }),
 ];
 

@@ -24,6 +24,7 @@ test('every address that is served is described, and every one of its failures a
     '/api/reports/shelf/broken',
     '/api/reports/shelf/pots',
     '/api/reports/{plugin}/{report}',
+    '/api/waiting',
   ]);
   for (const methods of Object.values<Record<string, { responses: Record<string, { content?: object }> }>>(
     paths,

@@ -1,6 +1,7 @@
 /** What the studio's own reports answer with, as far as the page reads it. */
 import type { Firing, Portion } from '../../server/contract/studio/state.ts';
 import type { Layer } from '../../server/contract/studio/values.ts';
+import type { WaitingRow } from '../../server/contract/telling.ts';
 import type { FiringRole, Grade, Stage } from '../../server/contract/trade.ts';
 
 /** A person's name, which the host fills in; null where it has been erased. */
@@ -159,16 +160,21 @@ export interface PersonRow {
   readonly ware: string;
 }
 
-/** `studio/today` */
-export interface WaitingRow {
-  readonly kind: 'firing' | 'mending' | 'grade';
-  readonly does: 'light' | 'end' | 'draw' | 'mend' | 'grade';
-  readonly what: string;
-  readonly where?: string;
-  readonly mark?: string | null;
-  readonly pieces: number;
-  readonly since: string;
-  readonly to: string;
+/** A line of Today, from any plugin; its shape is the contract's. */
+export type WaitingLine = Omit<WaitingRow, 'person'> & { readonly person?: NameCell };
+
+/** `/api/waiting` */
+export interface WaitingTold {
+  readonly told: readonly {
+    readonly plugin: string;
+    readonly rows: readonly WaitingLine[];
+    readonly more?: {
+      readonly standing?: Readonly<Partial<Record<Stage, number>>>;
+      /** How many of a heading are not listed. */
+      readonly unlisted?: Readonly<Record<string, number>>;
+    };
+  }[];
+  readonly failed: readonly { readonly plugin: string; readonly sentence: string }[];
 }
 
 export const nameText = (cell: NameCell | undefined): string | null =>

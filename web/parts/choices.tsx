@@ -1,3 +1,4 @@
+import type { ComponentChildren } from 'preact';
 import { useId } from 'preact/hooks';
 import type { Option } from './field.tsx';
 
@@ -6,7 +7,7 @@ interface Props {
   readonly hint?: string;
   readonly value: string | undefined;
   readonly onValue: (value: string) => void;
-  readonly options: readonly (Option & { readonly disabled?: boolean })[];
+  readonly options: readonly (Option & { readonly disabled?: boolean; readonly mark?: ComponentChildren })[];
 }
 
 /** One of a few, each a target for a whole finger. */
@@ -27,6 +28,7 @@ export function Choices({ legend, hint, value, onValue, options }: Props) {
               disabled={option.disabled}
               onChange={() => onValue(option.value)}
             />
+            {option.mark}
             {option.label}
           </label>
         ))}

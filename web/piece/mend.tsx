@@ -1,6 +1,7 @@
 import { useState } from 'preact/hooks';
 import type { PieceRow } from '../api/studio.ts';
 import { useMaterials } from '../api/use-materials.ts';
+import { RepairMark } from '../drawings/repair-mark.tsx';
 import { Caution } from '../parts/caution.tsx';
 import { Choices } from '../parts/choices.tsx';
 import { NoteField, SelectField } from '../parts/field.tsx';
@@ -9,6 +10,8 @@ import type { MoveProps } from './move.tsx';
 import { countOf, MoveForm, SomeOf, textOf } from './move-form.tsx';
 
 const mend = words.mend;
+/** Said in the place of a repair: it is left as it is. */
+const NONE = 'none';
 
 /** What can hurt in a repair, and whose say it is. */
 export function cautions(method: string, piece: Pick<PieceRow, 'owner'>): readonly string[] {
@@ -38,27 +41,41 @@ function Repair({ piece, command }: MoveProps & { readonly command: 'repair.deci
     ...textOf(note),
   };
   const name = materials.name('repair', method);
+  const none = deciding && piece.stage !== 'bisque-fired' && piece.stage !== 'glaze-fired';
+  const options = [...materials.of('repair'), ...(none ? [{ value: NONE, label: mend.none }] : [])];
+  const declined = { piece: piece.piece, ...countOf(some, piece.count) };
   return (
     <MoveForm
       piece={piece.piece}
       submit={deciding ? mend.decideSubmit : mend.doSubmit}
       caution={<Caution lines={cautions(method, piece)} />}
       wish={() =>
-        method
-          ? { wishes: [{ command, input }], sentence: deciding ? mend.decided(name) : mend.done(name) }
-          : { missing: mend.missing }
+        method === NONE
+          ? { wishes: [{ command: 'repair.decline', input: declined }], sentence: mend.declined }
+          : method
+            ? { wishes: [{ command, input }], sentence: deciding ? mend.decided(name) : mend.done(name) }
+            : { missing: mend.missing }
       }
     >
-      <Choices legend={mend.method} value={method} onValue={setMethod} options={materials.of('repair')} />
-      <SelectField
-        label={mend.fault}
-        value={fault}
-        onValue={setFault}
-        options={materials.of('fault')}
-        none={mend.faultNone}
+      <Choices
+        legend={mend.method}
+        value={method}
+        onValue={setMethod}
+        options={options.map((option) => ({ ...option, mark: <RepairMark method={option.value} /> }))}
       />
+      {method !== NONE && (
+        <SelectField
+          label={mend.fault}
+          value={fault}
+          onValue={setFault}
+          options={materials.of('fault')}
+          none={mend.faultNone}
+        />
+      )}
       <SomeOf of={piece.count} value={some} onValue={setSome} />
-      <NoteField label={words.note} hint={words.noteHint} value={note} onValue={setNote} optional />
+      {method !== NONE && (
+        <NoteField label={words.note} hint={words.noteHint} value={note} onValue={setNote} optional />
+      )}
     </MoveForm>
   );
 }

@@ -15,6 +15,7 @@ import { Decide, Mend } from './mend.tsx';
 import { usePiece } from './piece.tsx';
 import { Dry, Note, Owner, Price, Recount } from './small-moves.tsx';
 import { Split } from './split.tsx';
+import { Tell } from './tell.tsx';
 
 export interface MoveProps {
   readonly piece: PieceRow;
@@ -34,6 +35,7 @@ const MOVES: Readonly<Record<string, Known>> = {
   grade: { title: words.grade.title, form: GradeMove, command: 'piece.grade' },
   repair: { title: words.mend.decideTitle, form: Decide, command: 'repair.decide' },
   mend: { title: words.mend.doTitle, form: Mend, command: 'repair.do' },
+  tell: { title: words.tell.title, form: Tell, command: 'piece.tell-owner' },
   split: { title: words.split.title, form: Split, command: 'lot.split' },
   leave: { title: words.leave.title, form: Leave, command: 'piece.leave' },
   return: { title: words.return.title, form: Return, command: 'piece.return' },

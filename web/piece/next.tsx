@@ -16,6 +16,7 @@ const PATHS: Readonly<Record<string, string>> = {
   'piece.grade': 'grade',
   'repair.decide': 'repair',
   'repair.do': 'mend',
+  'piece.tell-owner': 'tell',
   'lot.split': 'split',
   'piece.leave': 'leave',
   'piece.return': 'return',
@@ -38,6 +39,9 @@ const USUAL: Readonly<Record<string, readonly string[]>> = {
   left: ['piece.return'],
 };
 
+/** Leaving it as it is stands among the repairs; that own stock has nobody to be told is no news. */
+const UNSAID: readonly string[] = ['repair.decline', 'piece.tell-owner'];
+
 const ALWAYS = ['piece.note', 'piece.price', 'piece.recount', 'piece.change-owner'] as const;
 
 interface Props {
@@ -47,9 +51,12 @@ interface Props {
 
 /** Legal moves only, as buttons; the others stand below with the reason why not. */
 export function Next({ piece, next }: Props) {
-  const legal = next.filter((move) => move.why === undefined);
+  const legal = next.filter((move) => move.why === undefined && move.command !== 'repair.decline');
   const barred = next.filter(
-    (move) => move.why !== undefined && !(move.command === 'lot.split' && piece.count === 1),
+    (move) =>
+      move.why !== undefined &&
+      !(move.command === 'lot.split' && piece.count === 1) &&
+      !UNSAID.includes(move.command),
   );
   const usual = USUAL[piece.stage] ?? [];
   const place = (move: NextMove) => (usual.indexOf(move.command) + usual.length + 1) % (usual.length + 1);

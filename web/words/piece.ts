@@ -71,6 +71,8 @@ export const moves: Readonly<Record<string, string>> = {
   'piece.grade': 'Grade',
   'repair.decide': 'Decide a repair',
   'repair.do': 'Mend',
+  'repair.decline': 'Leave it as it is',
+  'piece.tell-owner': 'Note that its owner was told',
   'lot.split': 'Split the lot',
   'piece.leave': 'Note that it left',
   'piece.return': 'Note its return',
@@ -157,6 +159,8 @@ export const move = {
     decided: (method: string) => `Decided: ${method}.`,
     done: (method: string) => `Mended: ${method}.`,
     missing: 'Choose what is done',
+    none: 'leave it as it is',
+    declined: 'Left as it is.',
     grind:
       'Grinding throws fine dust and glass. Wet the work or use extraction; wear a respirator that fits and eye protection. No gloves at a turning tool.',
     damp: 'A reglazed or washed piece is damp again, and damp ware bursts in the kiln: dry it first.',
@@ -164,6 +168,16 @@ export const move = {
     cold: 'A cold finish bears neither food nor heat.',
     film: 'What makes the glaze hold may burn easily: let it dry, away from heat.',
     ask: 'It is a commission: ask the client before it is changed or refired.',
+  },
+  tell: {
+    title: 'Tell its owner',
+    whose: (name: string, role: string) => `${name} (${role})`,
+    nobody: 'name erased',
+    good: 'It came out well. Say when it can be collected.',
+    flawed:
+      'It did not come out as wanted. Ask what is to be done with it before it is changed or fired again.',
+    submit: 'They have been told',
+    done: 'Noted: its owner was told.',
   },
   leave: {
     title: 'Note that it left',

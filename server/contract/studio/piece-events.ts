@@ -85,6 +85,10 @@ export const pieceEvents = {
       note: textRef.optional(),
     }),
   }),
+  /** Nothing is mended, or nothing more: it stays as it was graded. */
+  'repair.declined': event({ rank: 82, shape: z.strictObject({ piece: pieceId, count }) }),
+  /** Its owner was asked or told how it came out. */
+  'piece.owner-told': event({ rank: 83, shape: z.strictObject({ piece: pieceId, count }) }),
   'piece.graded': event({
     rank: 80,
     shape: z.strictObject({

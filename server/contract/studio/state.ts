@@ -95,6 +95,9 @@ export interface Portion {
     readonly at: string;
     readonly stage: Stage;
   };
+  /** Seq of the grading after which it was said that nothing is mended, and after which its owner was told. */
+  readonly settled?: number;
+  readonly told?: number;
   readonly notes: readonly { readonly seq: number; readonly note: TextRef; readonly at: string }[];
   readonly photos: readonly { readonly seq: number; readonly sha256: string }[];
   /** The piece it was split from. */

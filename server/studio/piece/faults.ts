@@ -60,5 +60,23 @@ const repair = (name: 'repair.decided' | 'repair.done', title: string) =>
     },
   });
 
+const some = z.strictObject({ piece: pieceId, count: count.optional() });
+
+/** Says something of a piece, or of some of a lot, that has no more to it. */
+const plain = (name: 'repair.declined' | 'piece.owner-told', title: string) =>
+  command({
+    title,
+    input: some,
+    streams: (input) => [pieceStream(input.piece)],
+    decide: (input, streams, at) => {
+      const taken = take(streams, at, input.piece, input.count);
+      if (isRefused(taken)) return taken;
+      const { piece, count: all } = taken;
+      return [...taken.split, records(name, [pieceStream(piece)], { piece, count: all })];
+    },
+  });
+
+export const declineRepair = plain('repair.declined', 'Leave it as it is');
+export const tellOwner = plain('piece.owner-told', 'Note that its owner was told');
 export const decideRepair = repair('repair.decided', 'Decide a repair');
 export const doRepair = repair('repair.done', 'Note a repair as done');

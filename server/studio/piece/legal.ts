@@ -89,6 +89,12 @@ const checks: { readonly [Name in StudioEventName]?: Check<Name> } = {
     stuckInKiln(portion, true) ?? refused(MOVES.decideRepair, portion.stage) ?? whole(portion, data.count),
   'repair.done': (_, data, portion) =>
     stuckInKiln(portion, true) ?? refused(MOVES.doRepair, portion.stage) ?? whole(portion, data.count),
+  'repair.declined': (_, data, portion) =>
+    stuckInKiln(portion, true) ?? refused(MOVES.declineRepair, portion.stage) ?? whole(portion, data.count),
+  'piece.owner-told': (_, data, portion) =>
+    portion.owner.kind === 'own'
+      ? 'It is own stock: there is nobody to tell.'
+      : (refused(MOVES.tellOwner, portion.stage) ?? whole(portion, data.count)),
   'piece.priced': (_, __, portion) =>
     portion.stage === 'left' ? 'It has left; what it sold for is part of its leaving.' : undefined,
   'piece.left': (_, data, portion) => {

@@ -53,6 +53,8 @@ const begun: Fold<'piece.begun'> = (lot, data, entry) => {
     price: data.price,
     secondPrice: data.secondPrice,
     left: undefined,
+    settled: undefined,
+    told: undefined,
     notes: [],
     photos: [],
     from: undefined,
@@ -131,6 +133,15 @@ const folds: { readonly [Name in StudioEventName]?: Fold<Name> } = {
     }),
   'repair.decided': mended('decided'),
   'repair.done': mended('done'),
+  'repair.declined': (lot, data, entry) =>
+    change(lot, data.piece, entry, (portion) => ({
+      stage:
+        portion.stage !== 'mending' ? portion.stage : portion.gradings.length > 0 ? 'graded' : 'glaze-fired',
+      repairs: portion.repairs.filter((r) => r.state === 'done'),
+      settled: portion.gradings.at(-1)?.seq ?? 0,
+    })),
+  'piece.owner-told': (lot, data, entry) =>
+    change(lot, data.piece, entry, (portion) => ({ told: portion.gradings.at(-1)?.seq ?? 0 })),
   'piece.graded': graded,
   'piece.priced': (lot, data, entry) =>
     change(lot, data.piece, entry, (portion) => ({

@@ -106,6 +106,20 @@ export const MOVES = {
     to: 'mending',
     otherwise: 'only fired ware is mended',
   },
+  declineRepair: {
+    move: 'repair.declined',
+    be: 'be left unmended',
+    from: ['graded', 'mending'],
+    to: 'graded',
+    otherwise: 'grade it first',
+  },
+  tellOwner: {
+    move: 'piece.owner-told',
+    be: 'be told of',
+    from: here,
+    to: 'same',
+    otherwise: 'it has left; note its return first',
+  },
   sell: {
     move: 'piece.left sold or posted',
     be: 'be sold',

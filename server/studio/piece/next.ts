@@ -33,6 +33,8 @@ const TRIALS: Readonly<Record<string, (p: Portion) => { name: string; data: obje
   }),
   'repair.decide': (p) => ({ name: 'repair.decided', data: { piece: p.piece, count: p.count } }),
   'repair.do': (p) => ({ name: 'repair.done', data: { piece: p.piece, count: p.count } }),
+  'repair.decline': (p) => ({ name: 'repair.declined', data: { piece: p.piece, count: p.count } }),
+  'piece.tell-owner': (p) => ({ name: 'piece.owner-told', data: { piece: p.piece, count: p.count } }),
   'lot.split': (p) => ({
     name: 'lot.split',
     data: { piece: p.piece, into: [{ piece: `${p.piece}.x`, count: 1 }] },

@@ -2,7 +2,7 @@
 import { and, desc, eq, lt } from 'drizzle-orm';
 import { z } from 'zod';
 import { type Answered, type Ask, report } from '../../contract/plugin.ts';
-import type { Portion } from '../../contract/studio/state.ts';
+import type { Passage, Portion } from '../../contract/studio/state.ts';
 import { id, lotOf } from '../../contract/studio/values.ts';
 import { FIRING_ROLES } from '../../contract/trade.ts';
 import { firingKind, firingStream } from '../firing/firing.ts';
@@ -72,6 +72,23 @@ function cameOut(portions: readonly Portion[], firing: string): Portion[] {
   return portions.filter((p) => p.passages.some((passage) => passage.firing === firing));
 }
 
+/** The firing before this one: what was seen then, how it was graded, what was mended since. */
+function lastTime(portion: Portion, passage: Passage, name: (id?: string) => string) {
+  const before = portion.passages[portion.passages.indexOf(passage) - 1];
+  if (!before) return null;
+  return {
+    firing: before.firing,
+    label: before.label ?? name(before.kiln),
+    role: before.role,
+    at: before.endedAt ?? before.packedAt,
+    grade: portion.gradings.findLast((g) => g.firing === before.firing)?.grade ?? null,
+    faults: portion.faults
+      .filter((f) => f.firing === before.firing)
+      .map(({ kind, zone }) => ({ kind, zone: zone ?? null })),
+    repairs: portion.repairs.filter((r) => r.seq > before.seq && r.seq < passage.seq).map((r) => r.method),
+  };
+}
+
 function outRow(portion: Portion, firing: string, name: (id?: string) => string) {
   const passage = portion.passages.find((p) => p.firing === firing)!;
   const last = portion.passages.at(-1) === passage;
@@ -102,9 +119,21 @@ function outRow(portion: Portion, firing: string, name: (id?: string) => string)
         .map(({ kind, zone }) => ({ kind, zone: zone ?? null })),
       repairs: portion.repairs.map((r) => r.method),
     },
+    lastTime: lastTime(portion, passage, name),
+    owner: portion.owner.kind,
+    size: portion.size ?? null,
+    photo: portion.photos.at(-1)?.sha256 ?? null,
+    packedAt: passage.packedAt,
     latest: last,
     story: `/ware/${encodeURIComponent(portion.piece)}`,
   };
+}
+
+/** The kiln's inside as it was added or changed, for a drawing to scale; null where it is not known. */
+async function kilnFacts(ask: Ask, kiln: string | undefined) {
+  if (!kiln) return null;
+  const [row] = await ask.query<{ facts: string }>('SELECT facts FROM kilns WHERE id = ?', [kiln]);
+  return row ? (JSON.parse(row.facts) as Readonly<Record<string, unknown>>) : null;
 }
 
 async function page(ask: Ask, input: { firing: string }): Promise<Answered> {
@@ -172,6 +201,7 @@ async function page(ask: Ask, input: { firing: string }): Promise<Answered> {
         scheduleName: firing.schedule ? name(firing.schedule) : null,
         places: undefined,
       },
+      kiln: await kilnFacts(ask, firing.kiln),
       graded,
       pieces,
       story,
