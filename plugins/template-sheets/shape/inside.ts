@@ -1,0 +1,47 @@
+/** Points within a polygon. */
+import type { Point } from '../piece.ts';
+import { boxOf, heightOf, widthOf } from './measure.ts';
+
+/** By the number of times a ray crosses the outline. */
+export function inside(polygon: readonly Point[], [x, y]: Point): boolean {
+  let within = false;
+  for (let at = 0, before = polygon.length - 1; at < polygon.length; before = at++) {
+    const [ax, ay] = polygon[at]!;
+    const [bx, by] = polygon[before]!;
+    if (ay > y !== by > y && x < ((bx - ax) * (y - ay)) / (by - ay) + ax) within = !within;
+  }
+  return within;
+}
+
+function toSegment(a: Point, b: Point, [x, y]: Point): number {
+  const [dx, dy] = [b[0] - a[0], b[1] - a[1]];
+  const square = dx * dx + dy * dy;
+  const share = square === 0 ? 0 : Math.max(0, Math.min(1, ((x - a[0]) * dx + (y - a[1]) * dy) / square));
+  return Math.hypot(x - a[0] - share * dx, y - a[1] - share * dy);
+}
+
+export function toOutline(polygon: readonly Point[], point: Point): number {
+  let least = Number.POSITIVE_INFINITY;
+  for (let at = 0; at < polygon.length; at++)
+    least = Math.min(least, toSegment(polygon[at]!, polygon[(at + 1) % polygon.length]!, point));
+  return least;
+}
+
+const STEPS = 12;
+
+/** The point of a grid that is farthest within the outline: where there is most room for a name. */
+export function roomiest(polygon: readonly Point[]): { readonly at: Point; readonly room: number } {
+  const box = boxOf(polygon);
+  // A rim of thousands of points would make this slow; every few of them show the shape well enough.
+  const every = Math.max(1, Math.floor(polygon.length / 200));
+  const rim = polygon.filter((_, at) => at % every === 0);
+  let best = { at: [(box.left + box.right) / 2, (box.top + box.bottom) / 2] as Point, room: 0 };
+  for (let column = 1; column < STEPS; column++)
+    for (let row = 1; row < STEPS; row++) {
+      const at: Point = [box.left + (widthOf(box) * column) / STEPS, box.top + (heightOf(box) * row) / STEPS];
+      if (!inside(rim, at)) continue;
+      const room = toOutline(rim, at);
+      if (room > best.room + 1e-9) best = { at, room };
+    }
+  return best;
+}
