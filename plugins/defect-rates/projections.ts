@@ -1,10 +1,10 @@
 /** The tables behind the rates: sums by firing and group, so that pieces of one firing stay together. */
 import { text } from 'drizzle-orm/sqlite-core';
 import { projection, type Row } from '../../server/contract/plugin.ts';
+import { repairsOf } from '../../server/contract/studio/mended.ts';
 import type { Firing, Lot, Material, Portion } from '../../server/contract/studio/state.ts';
 import { cells, facts } from '../../server/contract/tables.ts';
 import { glazesOn, KINDS, type Kind, stratumOf } from './kinds.ts';
-import { repairsOf } from './mended.ts';
 import { type Unit, unitsOf, waitsSince } from './unit.ts';
 
 /** What a cell is found by: the group, the day, and the firing whose luck its pieces share. */
@@ -90,7 +90,7 @@ export const inspectedWare = projection<Lot>({
         const day = waitsSince(portion);
         return day ? [{ day, owner: portion.owner.kind, pieces: portion.count }] : [];
       }),
-      mended: portions.flatMap(repairsOf),
+      mended: portions.flatMap((portion) => repairsOf(portion).map((row) => ({ ...row }))),
     };
   },
 });

@@ -3,8 +3,8 @@ import { z } from 'zod';
 import { type Answered, type Ask, report } from '../../server/contract/plugin.ts';
 import { evenedOut } from '../../server/contract/statistics/evened-out.ts';
 import { wilson } from '../../server/contract/statistics/wilson.ts';
+import { FAULT_NOT_NOTED } from '../../server/contract/studio/mended.ts';
 import { period } from './asked.ts';
-import { FAULT_NOT_NOTED } from './mended.ts';
 import { marks } from './sums.ts';
 import { between, capital, percent, plural } from './wording.ts';
 

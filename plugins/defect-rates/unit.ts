@@ -2,7 +2,8 @@
  * What is counted: one piece through one glaze firing, inspected. Inspected means that a grade
  * judges that firing, or that the piece was found faulty after it and mended before the next one.
  */
-import type { Grading, Passage, Portion, Repair } from '../../server/contract/studio/state.ts';
+import { doneBefore } from '../../server/contract/studio/mended.ts';
+import type { Grading, Passage, Portion } from '../../server/contract/studio/state.ts';
 import type { Grade } from '../../server/contract/trade.ts';
 
 export interface Unit {
@@ -20,14 +21,6 @@ export interface Unit {
 const dayOf = (at: string): string => at.slice(0, 10);
 const cameOut = (p: Passage): boolean => p.state === 'ended' || p.state === 'drawn';
 const endOf = (p: Passage): string => dayOf(p.endedAt ?? p.packedAt);
-
-const isMoment = (at: string): boolean => at.length > 10;
-
-/** A repair of the same day, its hour not known, was done before the grading: so the record is read too. */
-export function doneBefore(repair: Repair, at: string): boolean {
-  if (isMoment(repair.at) && isMoment(at)) return Date.parse(repair.at) <= Date.parse(at);
-  return dayOf(repair.at) <= dayOf(at);
-}
 
 /** The glaze firing that a grade judges: the one it names, or else the last before it. */
 function judgedBy(grading: Grading, glazeFirings: readonly Passage[]): Passage | undefined {

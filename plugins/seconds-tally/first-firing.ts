@@ -105,6 +105,17 @@ function suspected(faults: readonly Located[], passage: Passage, key: ReadonlyMa
   return [...found].sort();
 }
 
+/** Pieces by kind of fault that the first glaze firing gave; of several zones of one kind the largest count. */
+export function firstFaults(portion: Portion): Map<string, number> {
+  const at = portion.passages.findIndex(cameOut);
+  const passage = portion.passages[at];
+  const most = new Map<string, number>();
+  if (!passage) return most;
+  for (const { kind, count } of faultsOf(portion, passage, portion.passages[at + 1]))
+    most.set(kind, Math.max(most.get(kind) ?? 0, Math.min(count, portion.count)));
+  return most;
+}
+
 export function firstFiring(portion: Portion): FirstFiring[] {
   const at = portion.passages.findIndex(cameOut);
   const passage = portion.passages[at];

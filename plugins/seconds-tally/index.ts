@@ -6,6 +6,8 @@ import { clayNaming, glazeNaming, gradedWare, kilnNaming, scheduleNaming } from 
 import { byClay, byFault, byGlaze, byKiln, byMonth, bySchedule } from './reports.ts';
 import { worstGlaze } from './worst-glaze.ts';
 import { worstGlazePieces } from './worst-glaze-pieces.ts';
+import { firedWare } from './year/fired.ts';
+import { year } from './year/year.ts';
 
 export default definePlugin({
   id: 'seconds-tally',
@@ -17,6 +19,7 @@ export default definePlugin({
   projections: {
     graded: gradedWare,
     'first-firings': firedOnce,
+    'fired-ware': firedWare,
     glazes: glazeNaming,
     clays: clayNaming,
     schedules: scheduleNaming,
@@ -30,6 +33,7 @@ export default definePlugin({
     'by-kiln': byKiln,
     'by-fault': byFault,
     'worst-glaze': worstGlaze,
+    year,
     pieces,
     'worst-glaze-pieces': worstGlazePieces,
   },

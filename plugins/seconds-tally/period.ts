@@ -16,9 +16,3 @@ export const period = {
 export const periodInput = z.strictObject(period);
 export const roleInput = z.strictObject({ ...period, role: z.enum(['bisque', 'glaze']).default('glaze') });
 export type Asked = z.infer<typeof periodInput> & { role?: 'bisque' | 'glaze' };
-
-/** The same day a year earlier; 29 February becomes the 28th. */
-export function yearBefore(day: string): string {
-  const earlier = `${String(Number(day.slice(0, 4)) - 1).padStart(4, '0')}${day.slice(4)}`;
-  return Number.isNaN(Date.parse(earlier)) || day.endsWith('02-29') ? `${earlier.slice(0, 8)}28` : earlier;
-}

@@ -1,8 +1,9 @@
 /** Seconds and wasters by month, glaze, clay, schedule, kiln and fault, for any period, beside the year before. */
 import type { z } from 'zod';
 import { type Answered, type Ask, type Report, report } from '../../server/contract/plugin.ts';
+import { spanBefore } from '../../server/contract/year.ts';
 import { KINDS, type Kind } from './kinds.ts';
-import { type Asked, periodInput, roleInput, yearBefore } from './period.ts';
+import { type Asked, periodInput, roleInput } from './period.ts';
 import { marks, type Sums, share, spoiled, sums, type Total, total } from './sums.ts';
 
 function behindOf(kind: Kind, of: Asked, key: string): (grade?: string) => string {
@@ -32,7 +33,7 @@ async function namesFor(ask: Ask, kind: Kind): Promise<(key: string) => string> 
 /** Sums a year earlier by key, when a whole period is asked for. */
 async function before(ask: Ask, kind: Kind, of: Asked): Promise<Map<string, Sums> | undefined> {
   if (!of.from || !of.to) return undefined;
-  const earlier = { ...of, from: yearBefore(of.from), to: yearBefore(of.to) };
+  const earlier = { ...of, ...spanBefore({ from: of.from, to: of.to }) };
   const found = await sums(ask, kind.by(of), kind.group, earlier);
   const nextYear = (key: string) =>
     kind.noun === 'month' ? `${Number(key.slice(0, 4)) + 1}${key.slice(4)}` : key;

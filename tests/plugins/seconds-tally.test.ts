@@ -1,5 +1,4 @@
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
-import { yearBefore } from '../../plugins/seconds-tally/period.ts';
 import type { Answer } from '../../server/contract/figures.ts';
 import { done, type Happening } from '../support/given.ts';
 import { type StudioHost, studioHost } from '../support/studio-host.ts';
@@ -201,12 +200,5 @@ describe('the tally', () => {
     expect(march).toMatchObject({ pieces: 1500, seconds: 347 });
     expect(march!.rate).toBeCloseTo(0.2313, 4);
     await studio.close();
-  });
-});
-
-describe('the year before', () => {
-  test('of a leap day is the last of February', () => {
-    expect(yearBefore('2024-02-29')).toBe('2023-02-28');
-    expect(yearBefore('2026-03-01')).toBe('2025-03-01');
   });
 });

@@ -1,4 +1,5 @@
 /** Named spans of days. Pure: today is given. */
+import { shifted, yearOf } from '../../server/contract/year.ts';
 
 export interface Span {
   readonly from?: string;
@@ -14,15 +15,7 @@ function monthSpan(year: number, month: number): Span {
 }
 
 /** The day before, by the calendar. */
-export function dayBefore(day: string): string {
-  return new Date(Date.parse(`${day}T00:00:00Z`) - 86_400_000).toISOString().slice(0, 10);
-}
-
-/** The studio's year that holds the day; it starts on `yearStart`, 'MM-DD'. */
-function yearSpan(day: string, yearStart: string, back: number): Span {
-  const year = Number(day.slice(0, 4)) - (day.slice(5) < yearStart ? 1 : 0) - back;
-  return { from: `${year}-${yearStart}`, to: dayBefore(`${year + 1}-${yearStart}`) };
-}
+export const dayBefore = (day: string): string => shifted(day, -1);
 
 /** 12 whole months that end with the present one. */
 function twelveMonths(year: number, month: number): Span {
@@ -44,9 +37,9 @@ export function spanOf(period: Period, day: string, yearStart = '01-01'): Span {
     case 'lastMonth':
       return month === 1 ? monthSpan(year - 1, 12) : monthSpan(year, month - 1);
     case 'year':
-      return yearSpan(day, yearStart, 0);
+      return yearOf(day, yearStart);
     case 'lastYear':
-      return yearSpan(day, yearStart, 1);
+      return yearOf(day, yearStart, 1);
     case 'twelve':
       return twelveMonths(year, month);
   }

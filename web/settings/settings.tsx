@@ -43,6 +43,9 @@ export default function Settings() {
   );
 }
 
+/** Days of a month that may start a year, 29 February among them. */
+const daysOf = (month: string): number => new Date(Date.UTC(2024, Number(month), 0)).getUTCDate();
+
 function Studio({ now }: { readonly now: SettingsSaid }) {
   const [draft, setDraft] = useState(now);
   const [problem, setProblem] = useState<Problem>();
@@ -55,10 +58,12 @@ function Studio({ now }: { readonly now: SettingsSaid }) {
       new Date(Date.UTC(2026, n, 15)),
     ),
   }));
-  const days = Array.from({ length: 28 }, (_, n) => String(n + 1).padStart(2, '0')).map((value) => ({
-    value,
-    label: String(Number(value)),
-  }));
+  const days = Array.from({ length: daysOf(month) }, (_, n) => String(n + 1).padStart(2, '0')).map(
+    (value) => ({
+      value,
+      label: String(Number(value)),
+    }),
+  );
   const submit = async (event: Event) => {
     event.preventDefault();
     const input = { ...draft, studio: draft.studio.trim(), currency: draft.currency.trim().toUpperCase() };
@@ -97,7 +102,7 @@ function Studio({ now }: { readonly now: SettingsSaid }) {
         <SelectField
           label={words.yearMonth}
           value={month}
-          onValue={(value) => set('yearStart')(`${value}-${day}`)}
+          onValue={(value) => set('yearStart')(`${value}-${Number(day) > daysOf(value) ? '01' : day}`)}
           options={months}
         />
         <SelectField

@@ -95,7 +95,10 @@ export const setStudio = command({
     studio: name,
     zone: z.string().refine((zone) => zone === 'UTC' || zones.has(zone), 'a time zone like Europe/London'),
     currency: z.string().regex(/^[A-Z]{3}$/, 'a currency code like GBP'),
-    yearStart: z.string().regex(/^(0[1-9]|1[0-2])-(0[1-9]|[12]\d|3[01])$/, 'a day like 01-01 or 04-06'),
+    yearStart: z
+      .string()
+      .regex(/^\d\d-\d\d$/, 'a day like 01-01 or 04-06')
+      .refine((day) => z.iso.date().safeParse(`2024-${day}`).success, 'a day of the calendar like 01-01 or 04-06'),
   }),
   streams: () => [SETTINGS_STREAM],
   decide: (input) => [records('studio.set', [SETTINGS_STREAM], input)],

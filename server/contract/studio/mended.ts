@@ -1,10 +1,29 @@
-/** Repairs that were done, and whether the grade after them was better. */
-import type { Row } from '../../server/contract/plugin.ts';
-import type { Portion, Repair } from '../../server/contract/studio/state.ts';
-import { GRADES, type Grade } from '../../server/contract/trade.ts';
-import { doneBefore } from './unit.ts';
+/** Repairs that were done, and whether the grade after them was better. Pure. */
+import { GRADES, type Grade } from '../trade.ts';
+import type { Portion, Repair } from './state.ts';
 
 export const FAULT_NOT_NOTED = 'not-noted';
+
+const isMoment = (at: string): boolean => at.length > 10;
+
+/** A repair of the same day, its hour not known, was done before the grading: so the record is read too. */
+export function doneBefore(repair: Repair, at: string): boolean {
+  if (isMoment(repair.at) && isMoment(at)) return Date.parse(repair.at) <= Date.parse(at);
+  return repair.at.slice(0, 10) <= at.slice(0, 10);
+}
+
+/** Pieces of a portion that one repair was done to; it is judged by the first grade after it. */
+export interface Mended {
+  readonly day: string;
+  readonly fault: string;
+  readonly repair: string;
+  readonly owner: string;
+  /** Pieces whose repair a grade has judged, and those of them on which it worked. */
+  readonly tried: number;
+  readonly worked: number;
+  /** Pieces not graded since. */
+  readonly waiting: number;
+}
 
 /** The fault the repair names; without a name, the only kind found until then. */
 function faultOf(portion: Portion, repair: Repair): string {
@@ -24,7 +43,7 @@ function worked(portion: Portion, repair: Repair, after: Grade): boolean {
   return before !== undefined && better(after, before.grade);
 }
 
-export function repairsOf(portion: Portion): Row[] {
+export function repairsOf(portion: Portion): Mended[] {
   return portion.repairs
     .filter((repair) => repair.state === 'done')
     .map((repair) => ({
