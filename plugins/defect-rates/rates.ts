@@ -2,9 +2,9 @@
 import type { z } from 'zod';
 import { type Answered, type Ask, type Report, report } from '../../server/contract/plugin.ts';
 import { type Clustered, FEW_FIRINGS } from '../../server/contract/statistics/cluster.ts';
+import { type Reckoned, reckon } from '../../server/contract/statistics/groups.ts';
 import { type Asked, outcomeName, rateInput, roleInput } from './asked.ts';
 import { KINDS, type Kind, type KindName } from './kinds.ts';
-import { type Reckoned, reckon } from './reckon.ts';
 import { leftOut, namesOf, sums, whole } from './sums.ts';
 import { capital, chanceSaid, listed, percent, plural, saidOf } from './wording.ts';
 

@@ -1,14 +1,9 @@
 /** Reading the cells: sums by group, made over firings so that the firing can be the cluster. */
 import type { Ask } from '../../server/contract/plugin.ts';
 import type { Clustered } from '../../server/contract/statistics/cluster.ts';
+import type { Group } from '../../server/contract/statistics/groups.ts';
 import type { Asked } from './asked.ts';
 import type { Names, NameTable } from './kinds.ts';
-
-export interface Sums extends Clustered {
-  readonly key: string;
-  /** Σ over its firings of its pieces × all pieces of the firing. */
-  readonly alongside: number;
-}
 
 type Params = (string | number | null)[];
 export const marks = (n: number): string => Array(n).fill('?').join(', ');
@@ -67,10 +62,10 @@ export async function whole(ask: Ask, of: Asked, bisque: boolean): Promise<Clust
   };
 }
 
-export async function sums(ask: Ask, of: Asked, by: string, bisque: boolean): Promise<Sums[]> {
+export async function sums(ask: Ask, of: Asked, by: string, bisque: boolean): Promise<Group[]> {
   const here = byFiring(of, by);
   const { sql, params } = span(of);
-  return ask.query<Sums>(
+  return ask.query<Group>(
     `SELECT h.key, ${OVER}, sum(n * a.load) AS alongside FROM (${here.sql}) h
      JOIN (SELECT firing, sum(pieces) AS load FROM rates WHERE ${sql} GROUP BY firing) a ON a.firing = h.firing
      GROUP BY h.key ORDER BY h.key`,

@@ -1,7 +1,7 @@
 /** Which glazes came out best, honest for small numbers. */
 import type { Ask } from '../../../server/contract/plugin.ts';
-import { type Reckoned, reckon } from '../../defect-rates/reckon.ts';
 import { FEW_FIRINGS } from '../../../server/contract/statistics/cluster.ts';
+import { type Reckoned, reckon } from '../../../server/contract/statistics/groups.ts';
 import type { NameOf } from './changes.ts';
 import { groupsIn } from './groups.ts';
 import type { YearSpan } from './span.ts';

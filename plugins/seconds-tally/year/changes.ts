@@ -1,8 +1,9 @@
 /** What changed since the year before: all ware together, then each glaze, clay, schedule and fault. */
 import type { Ask } from '../../../server/contract/plugin.ts';
-import { type Compared, compare, comparedSaid, type Finding, findingOf, findingsOf } from './compared.ts';
 import { pooledDispersion } from '../../../server/contract/statistics/cluster.ts';
-import { type By, type Group, groupsIn, noneOf } from './groups.ts';
+import type { Group } from '../../../server/contract/statistics/groups.ts';
+import { type Compared, compare, comparedSaid, type Finding, findingOf, findingsOf } from './compared.ts';
+import { type By, groupsIn, noneOf } from './groups.ts';
 import type { YearSpan } from './span.ts';
 import { opened } from './wording.ts';
 

@@ -1,14 +1,9 @@
 /** Reading the sums by firing: what came out, by group, in a span of days. */
 import type { Ask } from '../../../server/contract/plugin.ts';
-import type { Year } from '../../../server/contract/year.ts';
 import type { Clustered } from '../../../server/contract/statistics/cluster.ts';
+import type { Group } from '../../../server/contract/statistics/groups.ts';
+import type { Year } from '../../../server/contract/year.ts';
 import { marks } from '../sums.ts';
-
-export interface Group extends Clustered {
-  readonly key: string;
-  /** Σ over its firings of its pieces × all pieces that came out of the firing. */
-  readonly alongside: number;
-}
 
 export type By = 'fault' | 'out' | 'glaze' | 'clay' | 'bisque' | 'schedule';
 

@@ -1,9 +1,9 @@
 /** Repairs of the year: how many were tried and worked, by fault and repair. */
 import type { Ask } from '../../../server/contract/plugin.ts';
-import { FAULT_NOT_NOTED } from '../../../server/contract/studio/mended.ts';
-import type { Year } from '../../../server/contract/year.ts';
 import { evenedOut } from '../../../server/contract/statistics/evened-out.ts';
 import { wilson } from '../../../server/contract/statistics/wilson.ts';
+import { FAULT_NOT_NOTED } from '../../../server/contract/studio/mended.ts';
+import type { Year } from '../../../server/contract/year.ts';
 import { marks } from '../sums.ts';
 import { capital, opened } from './wording.ts';
 

@@ -98,7 +98,10 @@ export const setStudio = command({
     yearStart: z
       .string()
       .regex(/^\d\d-\d\d$/, 'a day like 01-01 or 04-06')
-      .refine((day) => z.iso.date().safeParse(`2024-${day}`).success, 'a day of the calendar like 01-01 or 04-06'),
+      .refine(
+        (day) => z.iso.date().safeParse(`2024-${day}`).success,
+        'a day of the calendar like 01-01 or 04-06',
+      ),
   }),
   streams: () => [SETTINGS_STREAM],
   decide: (input) => [records('studio.set', [SETTINGS_STREAM], input)],

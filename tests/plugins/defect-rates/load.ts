@@ -17,6 +17,9 @@ export interface LotIn {
   readonly owner?: object;
   readonly fault?: string;
   readonly faulty?: number;
+  /** Pence as a first and as a second. */
+  readonly prices?: readonly [first: number, second: number];
+  readonly currency?: string;
 }
 
 export interface Load {
@@ -30,16 +33,17 @@ export interface Load {
 
 export const lotId = (firing: string, n: number): string => `tiles-of-${firing.toLowerCase()}-${n}`;
 
-export const stores: readonly Happening[] = [
-  ...['Fell White', 'Otterfold Buff'].map((name) => done('2026-01-01', 'clay.add', { name })),
+export const storesOn = (day: string): readonly Happening[] => [
+  ...['Fell White', 'Otterfold Buff'].map((name) => done(day, 'clay.add', { name })),
   ...['Marram Green', 'Cuttle White', 'Samphire Matt', 'Quicksilver Run'].map((name) =>
-    done('2026-01-01', 'glaze.add', { name }),
+    done(day, 'glaze.add', { name }),
   ),
-  ...['Big Round', 'Little Square'].map((name) => done('2026-01-01', 'kiln.add', { name })),
+  ...['Big Round', 'Little Square'].map((name) => done(day, 'kiln.add', { name })),
   ...['Overnight Bisque 06', 'Daytime Bisque 06', 'Glaze 6 Plain', 'Glaze 6 Soak'].map((name) =>
-    done('2026-01-01', 'schedule.write', { name }),
+    done(day, 'schedule.write', { name }),
   ),
 ];
+export const stores = storesOn('2026-01-01');
 
 const passed = (load: Load, role: 'bisque' | 'glaze', day: string): Happening[] => {
   const firing = role === 'bisque' ? `B-${load.firing}` : load.firing;
@@ -97,8 +101,17 @@ export function fire(load: Load): Happening[] {
   const each = (tell: (piece: string, lot: LotIn) => Happening[]) =>
     load.lots.flatMap((lot, n) => tell(lotId(load.firing, n), lot));
   return [
-    ...each((piece, { count, clay = 'fell-white', owner }) => [
-      done(day, 'piece.begin', { piece, count, form: 'tile', clay, ...(owner ? { owner } : {}) }),
+    ...each((piece, { count, clay = 'fell-white', owner, prices, currency = 'GBP' }) => [
+      done(day, 'piece.begin', {
+        piece,
+        count,
+        form: 'tile',
+        clay,
+        ...(owner ? { owner } : {}),
+        ...(prices
+          ? { price: { amount: prices[0], currency }, secondPrice: { amount: prices[1], currency } }
+          : {}),
+      }),
     ]),
     ...passed(load, 'bisque', day),
     ...each((piece, lot) => glazed(piece, day, lot)),

@@ -1,18 +1,22 @@
-/** From the sums of each group to its rate with all that is said about it. */
-
-import { benjaminiHochberg } from '../../server/contract/statistics/benjamini-hochberg.ts';
+/** From the sums of each group to its rate with all that is said about it, against all the rest. */
+import { benjaminiHochberg } from './benjamini-hochberg.ts';
 import {
   type Clustered,
   clusterInterval,
   clusterTest,
   type Dispersion,
   pooledDispersion,
-} from '../../server/contract/statistics/cluster.ts';
-import { evenedOut } from '../../server/contract/statistics/evened-out.ts';
-import { fisher } from '../../server/contract/statistics/fisher.ts';
-import type { Interval } from '../../server/contract/statistics/interval.ts';
-import { wilson } from '../../server/contract/statistics/wilson.ts';
-import type { Sums } from './sums.ts';
+} from './cluster.ts';
+import { evenedOut } from './evened-out.ts';
+import { fisher } from './fisher.ts';
+import type { Interval } from './interval.ts';
+import { wilson } from './wilson.ts';
+
+export interface Group extends Clustered {
+  readonly key: string;
+  /** Σ over its firings of its pieces × all pieces of the firing. */
+  readonly alongside: number;
+}
 
 export interface Reckoned {
   readonly key: string;
@@ -39,7 +43,7 @@ export interface Reckoned {
 }
 
 /** What is not in the group, with the pieces that the two share a firing with. */
-function beside(all: Clustered, group: Sums) {
+function beside(all: Clustered, group: Group) {
   const rest: Clustered = {
     pieces: all.pieces - group.pieces,
     affected: all.affected - group.affected,
@@ -50,7 +54,7 @@ function beside(all: Clustered, group: Sums) {
   return { group, rest, shared: group.alongside - group.squares };
 }
 
-function against(all: Clustered, group: Sums, dispersion: Dispersion) {
+function against(all: Clustered, group: Group, dispersion: Dispersion) {
   const it = beside(all, group);
   if (it.rest.pieces <= 0) return { p: null, clusterP: null, worse: false };
   const p = fisher({
@@ -64,7 +68,7 @@ function against(all: Clustered, group: Sums, dispersion: Dispersion) {
   return { p, clusterP: told ? (clusterTest(it, dispersion) ?? null) : null, worse };
 }
 
-export function reckon(all: Clustered, groups: readonly Sums[]): Reckoned[] {
+export function reckon(all: Clustered, groups: readonly Group[]): Reckoned[] {
   const dispersion = pooledDispersion(groups);
   const even = evenedOut(groups);
   const tests = groups.map((group) => against(all, group, dispersion));
