@@ -63,6 +63,7 @@ export async function openHost(options: HostOptions): Promise<Host> {
     report: (plugin, report, params) => models.report(plugin, report, params),
     story: (stream, past) => models.story(stream, past),
     rebuild: (plugin, progress) => models.rebuild(plugin, progress),
+    day: () => models.day(),
     standing: () => models.standing(),
     forget: async (person, order) => {
       const outcome = await recorder.record({ ...order, command: 'person.forget', input: { person } });

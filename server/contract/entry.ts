@@ -26,6 +26,11 @@ export interface Entry<Name extends string = string, Data = unknown> {
   readonly who: string;
   /** Opaque id of the device it was recorded on. */
   readonly device: string;
+  /**
+   * What that device's own clock showed when it was noted, with its offset ('2026-05-01T10:15:00.000+01:00'):
+   * of what was noted on a device and sent later. `happenedAt` is the studio's word.
+   */
+  readonly clock?: string;
   /** Every stream the entry belongs to ('piece:…', 'firing:…'). */
   readonly streams: readonly string[];
   /** Names that only one entry may hold at a time (foot marks, order numbers). */

@@ -49,6 +49,11 @@ export interface Command<Input = unknown> {
   readonly streams: (input: Input, loaded: Streams) => readonly string[];
   /** What is recorded, or why nothing is. An empty list is a legal answer: it was so already. */
   readonly decide: (input: Input, streams: Streams, at: At) => Decision;
+  /**
+   * How what another device recorded in the meantime (the entries of one command) stands to this:
+   * it says the same, or both cannot be true; undefined where they have nothing to do with each other.
+   */
+  readonly beside?: (input: Input, others: readonly Entry[]) => 'alike' | 'against' | undefined;
 }
 
 export type Row = Readonly<Record<string, string | number | null>>;
@@ -156,6 +161,8 @@ export interface Plugin {
   readonly projections?: Readonly<Record<string, Projection>>;
   readonly reports?: Readonly<Record<string, Report>>;
   readonly papers?: Readonly<Record<string, PaperOffer>>;
+  /** Names of the streams that a device keeps, to work for days without the network; the most needed first. */
+  readonly day?: (ask: Ask) => Promise<readonly string[]>;
 }
 
 /* The five makers below only carry types: what goes in comes out. */
@@ -182,6 +189,7 @@ export function definePlugin(plugin: {
   readonly projections?: Readonly<Record<string, Projection<Any>>>;
   readonly reports?: Readonly<Record<string, Report<Any>>>;
   readonly papers?: Readonly<Record<string, PaperOffer<Any>>>;
+  readonly day?: Plugin['day'];
 }): Plugin {
   return plugin;
 }

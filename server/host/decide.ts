@@ -21,6 +21,7 @@ export interface Decidable {
   readonly recordedAt: string;
   readonly who: string;
   readonly device: string;
+  readonly clock?: string;
 }
 
 export type Decided =
@@ -171,6 +172,7 @@ function provisional(recorded: Recorded, part: number, registry: Registry, order
     recordedAt: order.recordedAt,
     who: order.who,
     device: order.device,
+    ...(order.clock === undefined ? {} : { clock: order.clock }),
     streams: new Set(streams).size < streams.length ? [...new Set(streams)] : streams,
     data: withoutAbsent(data),
   };

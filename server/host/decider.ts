@@ -4,7 +4,8 @@ import { type Refusal, refuse } from '../contract/streams.ts';
 import type { Append } from '../log/log.ts';
 import { type Accepted, decide, named } from './decide.ts';
 import type { Desk } from './desk.ts';
-import type { Outcome, Resting } from './host.ts';
+import type { Outcome, Refused } from './host.ts';
+import { againstIt, alike, meanwhile, shown } from './meanwhile.ts';
 import type { ReadyOrder } from './read-order.ts';
 import type { Registry } from './registry.ts';
 import { decideStrike } from './strike.ts';
@@ -22,9 +23,11 @@ export type Settled = Outcome | Error;
 /** An order that is to be recorded. */
 export interface Draft extends Waiting {
   readonly append: Append & { readonly first: number };
+  /** Seqs of what another device said alike in the meantime. */
+  readonly alike: readonly number[];
 }
 
-type Decision = Accepted | (Refusal & { readonly others?: readonly Resting[] });
+type Decision = Accepted | Refused;
 
 /** A decider that finds no free claim in so many attempts will not find one. */
 const MOST_ATTEMPTS = 48;
@@ -59,7 +62,7 @@ export class Decider {
         reopen(at);
         const decided = await this.decideOne(ready);
         if (decided instanceof Error || 'outcome' in decided) settle(at, decided);
-        else drafts.push({ at, ready, append: this.take(ready, decided) });
+        else drafts.push({ at, ready, append: this.take(ready, decided), alike: decided.alike });
       }
       if (!(await this.someAreHeld(drafts))) return drafts;
       this.desk.rollBack();
@@ -93,23 +96,44 @@ export class Decider {
     );
   }
 
-  private async decideOne(ready: ReadyOrder): Promise<Accepted | Settled> {
+  private async decideOne(ready: ReadyOrder): Promise<(Accepted & { alike: readonly number[] }) | Settled> {
     const { id } = ready.order;
     try {
       const decided = await this.withFreeClaims(ready);
-      if ('refused' in decided) return { outcome: 'refused', id, refusal: decided };
-      return decided.entries.length === 0 ? { outcome: 'unchanged', id } : decided;
+      const { it: command } = this.registry.command(ready.order.command)!;
+      const others = meanwhile(ready.order, this.looked(ready, decided), this.desk.history, this.registry);
+      const same = alike(command, ready.input, others);
+      if ('refused' in decided) {
+        if (same.length > 0) return { outcome: 'unchanged', id, alike: same };
+        const refusal = others.length > 0 ? { ...decided, meanwhile: shown(others) } : decided;
+        return { outcome: 'refused', id, refusal };
+      }
+      const against = againstIt(command, ready.input, others);
+      if (against) return { outcome: 'refused', id, refusal: against };
+      if (decided.entries.length > 0) return { ...decided, alike: same };
+      return { outcome: 'unchanged', id, ...(same.length > 0 ? { alike: same } : {}) };
     } catch (error) {
       return error instanceof Error ? error : new Error(String(error));
     }
   }
 
+  /** The streams in which somebody else may have spoken of the same thing. */
+  private looked(ready: ReadyOrder, decided: Decision): readonly string[] {
+    if (ready.order.seen === undefined || ready.order.command === STRIKE) return [];
+    if (!('refused' in decided)) return [...new Set(decided.entries.flatMap((entry) => entry.streams))];
+    const { it: command } = this.registry.command(ready.order.command)!;
+    const place = { happenedAt: ready.happenedAt, rank: Number.POSITIVE_INFINITY };
+    // The first is what it is about; the others are what that rests on.
+    return command.streams(ready.input, new View(place, this.desk.history)).slice(0, 1);
+  }
+
   private take({ order, fingerprint }: ReadyOrder, { entries, read }: Accepted): Draft['append'] {
-    const { id: command, who, device } = order;
+    const { id: command, who, device, clock } = order;
     const first = this.desk.next;
     const expect = this.desk.versions(read);
     this.desk.take(entries);
-    return { command, fingerprint, who, device, expect, first, entries };
+    const noted = clock === undefined ? {} : { clock };
+    return { command, fingerprint, who, device, ...noted, expect, first, entries };
   }
 
   /** Decides with one attempt after another while the decider chooses claims that are taken. */
@@ -131,8 +155,8 @@ export class Decider {
     const { order, input, happenedAt } = ready;
 
     const at = { happenedAt, command: order.id, attempt };
-    const { command, who, device } = order;
-    const asked = { command, input, at, next: this.desk.next, recordedAt: this.now, who, device };
+    const { command, who, device, clock } = order;
+    const asked = { command, input, at, next: this.desk.next, recordedAt: this.now, who, device, clock };
     if (command === STRIKE) return decideStrike(this.registry, this.desk, asked);
     for (let loads = 0; loads < MOST_LOADS; loads++) {
       const decided = decide(this.registry, asked, this.desk.history);

@@ -2,6 +2,7 @@
  * What the outside (http, command line, import) sees of the running studio:
  * commands go in, reports come out. Built by `openHost` in open.ts.
  */
+import type { Entry } from '../contract/entry.ts';
 import type { Answer } from '../contract/figures.ts';
 import type { Settings, StoryEntry } from '../contract/plugin.ts';
 import type { Refusal } from '../contract/streams.ts';
@@ -20,6 +21,15 @@ export interface Order {
   readonly happenedAt?: string;
   readonly who: string;
   readonly device: string;
+  /**
+   * What the device's own clock showed when it was noted, with its offset; it stands for `happenedAt`
+   * where that is absent, set right by `sent`.
+   */
+  readonly clock?: string;
+  /** What the device's own clock showed when it was sent: so a clock that is wrong shows. */
+  readonly sent?: string;
+  /** Entries in the log that the device knew of when it was noted; all of them when absent. */
+  readonly seen?: number;
 }
 
 export type Outcome =
@@ -29,14 +39,24 @@ export type Outcome =
       /** Seqs of the first and last entry. */
       readonly first: number;
       readonly last: number;
+      /** Seqs of entries that another device recorded in the meantime, and that say the same. */
+      readonly alike?: readonly number[];
     }
-  /** It was so already. */
-  | { readonly outcome: 'unchanged'; readonly id: string }
+  /** It was so already; `alike` where another device said so in the meantime. */
+  | { readonly outcome: 'unchanged'; readonly id: string; readonly alike?: readonly number[] }
   | {
       readonly outcome: 'refused';
       readonly id: string;
-      readonly refusal: Refusal & { readonly others?: readonly Resting[] };
+      readonly refusal: Refused;
     };
+
+/** A refusal with what it rests on. */
+export interface Refused extends Refusal {
+  /** Entries that rest on one that was to be struck out. */
+  readonly others?: readonly Resting[];
+  /** What other devices recorded of the same thing since the sender last looked: the other side. */
+  readonly meanwhile?: readonly Entry[];
+}
 
 /** An entry that rests on one that is to be struck out. */
 export interface Resting {
@@ -81,6 +101,8 @@ export interface Host {
   story(stream: string, past?: Past): Promise<StoryEntry[]>;
   /** Throws read models away and builds them again from the log; all of them when no plugin is named. */
   rebuild(plugin?: string, progress?: Progress): Promise<void>;
+  /** Names of the streams that a device keeps for work without the network; plugins that failed to say theirs. */
+  day(): Promise<{ readonly streams: readonly string[]; readonly failed: readonly string[] }>;
   /** How each plugin's read model stands. */
   standing(): Promise<readonly { plugin: string; checkpoint: number; failed?: string }[]>;
   /** Erases all texts of the person and records that it was done. */

@@ -1,19 +1,13 @@
 /** Reads what the outside asks for: is there such a command, does its input fit, can it have happened then. */
-import { createHash } from 'node:crypto';
-
 import type { Command } from '../contract/plugin.ts';
 import { type Refusal, refuse } from '../contract/streams.ts';
 import { happenedAt } from '../contract/studio/values.ts';
-import type { TextRef } from '../contract/text.ts';
-import { canonical } from '../log/canonical.ts';
-import { Unkeepable } from '../log/log.ts';
 import type { Referred, TextToKeep } from '../people/people.ts';
-import { withoutAbsent } from './absent.ts';
 import { dayAfter, dayAt, dayInWords, momentAt } from './days.ts';
 import type { Order } from './host.ts';
 import { badInput } from './input-sentence.ts';
 import type { Registry } from './registry.ts';
-import { textsOf, withReferences } from './texts.ts';
+import { textsOf } from './texts.ts';
 
 /** An order whose input fits. */
 export interface ReadOrder {
@@ -57,12 +51,25 @@ export function readOrder(order: Order, registry: Registry, now: Now): ReadOrder
   if (!/^[0-9A-Za-z-]{1,64}$/.test(order.id))
     return refuse('bad-input', 'The command needs an id: a UUID.', 'id');
   const when =
-    order.happenedAt === undefined ? momentAt(now.instant, now.zone) : readWhen(order.happenedAt, now);
+    order.happenedAt === undefined
+      ? momentAt(notedAt(order, now.instant), now.zone)
+      : readWhen(order.happenedAt, now);
   if (typeof when !== 'string') return when;
   const parsed = known.it.input.safeParse(order.input, { reportInput: true });
   if (!parsed.success) return badInput(parsed.error);
   const texts = textsOf(known.it, parsed.data, order.id);
   return { order, command: known.it, input: parsed.data, happenedAt: when, texts };
+}
+
+/** Milliseconds. A clock that is less wrong than this is taken at its word: the way here takes time too. */
+const CLOCK_MAY_BE_OUT = 120_000;
+
+/** The instant at which it was noted, never later than now: by the device's clock, set right where that is plainly wrong. */
+function notedAt({ clock, sent }: Order, now: number): number {
+  const noted = clock === undefined ? Number.NaN : Date.parse(clock);
+  if (Number.isNaN(noted)) return now;
+  const out = sent === undefined ? 0 : now - Date.parse(sent);
+  return Math.min(now, Math.abs(out) > CLOCK_MAY_BE_OUT ? noted + out : noted);
 }
 
 /** Before it nobody's notebook reaches; a year with a digit missing does. */
@@ -88,44 +95,3 @@ function readWhen(given: string, { instant, zone, today, tomorrow }: Now): strin
     return bad('bad-input', `${dayInWords(when)} is too long ago; look at the year again.`);
   return when;
 }
-
-/** The order with references in the place of its texts, and the fingerprint that tells a repeat from a reused id. */
-export function readyOrder(read: ReadOrder, referred: readonly Referred[]): ReadyOrder | Refusal {
-  const { order, command, happenedAt } = read;
-  if (referred.some((text) => text.kept === 'another')) return reused(order.id);
-  const refs = new Map<string, TextRef>(referred.map((text) => [text.id, text.ref]));
-  const told = {
-    command: order.command,
-    happenedAt: order.happenedAt ?? null,
-    // As it was sent, so that a new default in a later release does not change it.
-    input: withReferences(command, order.input, order.id, refs),
-  };
-  const fingerprint = fingerprintOf(told);
-  if (typeof fingerprint !== 'string') return fingerprint;
-  const input = withReferences(command, read.input, order.id, refs);
-  return { order, input, happenedAt, fingerprint, texts: referred };
-}
-
-function fingerprintOf(told: object): string | Refusal {
-  try {
-    return createHash('sha256')
-      .update(canonical(withoutAbsent(told), 'input'))
-      .digest('hex');
-  } catch (error) {
-    if (error instanceof Unkeepable) return unkeepable(error);
-    throw error;
-  }
-}
-
-export const unkeepable = (error: Unkeepable): Refusal =>
-  refuse(
-    'bad-input',
-    `Something in it cannot be kept as it is: ${error.message}. Enter it again without that.`,
-  );
-
-export const reused = (id: string): Refusal =>
-  refuse(
-    'command-reused',
-    `The id ${id} was used before for something else; send this with a new one.`,
-    'id',
-  );

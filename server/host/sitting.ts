@@ -4,7 +4,6 @@
  */
 import type { NewEntry } from '../contract/entry.ts';
 import type { Settings } from '../contract/plugin.ts';
-import type { Refusal } from '../contract/streams.ts';
 import {
   ClaimTaken,
   type Clock,
@@ -17,16 +16,9 @@ import {
 import type { People } from '../people/people.ts';
 import { Decider, type Draft, type Settled } from './decider.ts';
 import type { Desk } from './desk.ts';
-import type { Order, Resting } from './host.ts';
-import {
-  nowIn,
-  type ReadOrder,
-  type ReadyOrder,
-  readOrder,
-  readyOrder,
-  reused,
-  unkeepable,
-} from './read-order.ts';
+import type { Order, Refused } from './host.ts';
+import { nowIn, type ReadOrder, type ReadyOrder, readOrder } from './read-order.ts';
+import { readyOrder, reused, unkeepable } from './ready-order.ts';
 import type { Registry } from './registry.ts';
 
 export interface Studio {
@@ -91,7 +83,7 @@ export class Sitting {
     return [...this.ready.keys()].filter((at) => this.settled[at] === undefined);
   }
 
-  private refuse(at: number, refusal: Refusal & { others?: readonly Resting[] }): void {
+  private refuse(at: number, refusal: Refused): void {
     this.settled[at] = { outcome: 'refused', id: this.orders[at]!.id, refusal };
   }
 
@@ -154,9 +146,10 @@ export class Sitting {
 
   private settle(drafts: readonly Draft[], answers: readonly (Receipt | Error)[]): void {
     let asReckoned = true;
-    for (const [index, { at, append }] of drafts.entries()) {
+    for (const [index, { at, append, alike }] of drafts.entries()) {
       const answer = answers[index]!;
-      if (!(answer instanceof Error)) this.settled[at] = { ...answer, id: append.command };
+      if (!(answer instanceof Error))
+        this.settled[at] = { ...answer, id: append.command, ...(alike.length > 0 ? { alike } : {}) };
       else if (answer instanceof CommandReused) this.refuse(at, reused(append.command));
       else if (answer instanceof Unkeepable) this.refuse(at, unkeepable(answer));
       else if (!(answer instanceof StreamMoved || answer instanceof ClaimTaken)) this.settled[at] = answer;

@@ -48,7 +48,7 @@ function strikeOf(
   order: Decidable,
   claims?: Pick<Entry, 'claims' | 'releases'>,
 ): Entry {
-  const { at, next, recordedAt, who, device } = order;
+  const { at, next, recordedAt, who, device, clock } = order;
   const { why } = order.input as StrikeAsked;
   const data: Struck = { seq: entry.seq, ...(why ? { why } : {}) };
   const { command, happenedAt } = at;
@@ -63,6 +63,7 @@ function strikeOf(
     recordedAt,
     who,
     device,
+    ...(clock === undefined ? {} : { clock }),
     streams: entry.streams,
     ...claims,
     data,

@@ -14,6 +14,7 @@ import { nothingHere } from './nothing-here.ts';
 import { openapi } from './openapi.ts';
 import { problemResponse } from './problems.ts';
 import { commands } from './routes/commands.ts';
+import { day } from './routes/day.ts';
 import { health } from './routes/health.ts';
 import { imports } from './routes/imports.ts';
 import { live } from './routes/live.ts';
@@ -45,7 +46,7 @@ const IMPORTS = /^\/api\/(import|imports)(\/|$)/;
 /** The routes, for their types: `hono/client` knows from them what each takes and gives. */
 function routes(app: OpenAPIHono<FromWhom>, services: Services, heartbeat?: number) {
   const one = log(commands(app, services), services);
-  const two = plugins(reports(live(one, services, heartbeat), services), services);
+  const two = day(plugins(reports(live(one, services, heartbeat), services), services), services);
   const three = waiting(health(two, services), services);
   return problems(upkeep(imports(three, services), services));
 }

@@ -37,9 +37,11 @@ export function blank(
   entry: Omit<Entry, 'seq' | 'recordedAt'> & { fingerprint: string | undefined },
   at: string,
 ): Blank {
-  const { claims, command, data, device, fingerprint, happenedAt, name, part } = entry;
+  const { claims, clock, command, data, device, fingerprint, happenedAt, name, part } = entry;
   const { releases, streams, version, who } = entry;
-  const head = `{${claims === undefined ? '' : `"claims":${canonical(claims, at)},`}"command":${canonical(command, at)},`;
+  const held = claims === undefined ? '' : `"claims":${canonical(claims, at)},`;
+  const noted = clock === undefined ? '' : `"clock":${canonical(clock, at)},`;
+  const head = `{${held}${noted}"command":${canonical(command, at)},`;
   const what = `"data":${canonical(data, `${at}.data`)},"device":${canonical(device, at)},`;
   const proof = fingerprint === undefined ? '' : `"fingerprint":${canonical(fingerprint, at)},`;
   const when = `"happenedAt":${canonical(happenedAt, at)},"name":${canonical(name, at)},"part":${part},"previous":"`;
@@ -63,8 +65,9 @@ export function seal(
 /** The entry as readers see it: without the chain's own members. */
 export function entryOf(sealed: Sealed): Entry {
   const { seq, command, part, name, version, happenedAt, recordedAt, who, device, streams, data } = sealed;
-  const { claims, releases } = sealed;
+  const { claims, clock, releases } = sealed;
   const entry = { seq, command, part, name, version, happenedAt, recordedAt, who, device, streams, data };
+  if (clock !== undefined) Object.assign(entry, { clock });
   if (claims !== undefined) Object.assign(entry, { claims });
   if (releases !== undefined) Object.assign(entry, { releases });
   return entry;

@@ -12,6 +12,8 @@ export interface Append {
   readonly fingerprint: string;
   readonly who: string;
   readonly device: string;
+  /** The device's own clock when it was noted. */
+  readonly clock?: string;
   /** How many entries each named stream must hold at this moment. Streams not named are not checked. */
   readonly expect: Readonly<Record<string, number>>;
   /**

@@ -27,6 +27,7 @@ export function prepare(append: Append): Prepared {
   named(fingerprint, 'fingerprint');
   named(append.who, 'who');
   named(append.device, 'device');
+  if (append.clock !== undefined) named(append.clock, 'clock');
   if (entries.length === 0) throw new Unkeepable('entries', 'is empty: there is nothing to record');
   const prepared: PreparedEntry[] = [];
   for (let part = 0; part < entries.length; part++) prepared.push(prepareEntry(append, entries[part]!, part));
@@ -45,10 +46,24 @@ function prepareEntry(append: Append, entry: NewEntry, part: number): PreparedEn
   distinct(streams, at);
   if (claims !== undefined) distinct(claims, at);
   if (releases !== undefined) distinct(releases, at);
-  const { command, who, device } = append;
+  const { command, who, device, clock } = append;
   const fingerprint = part === 0 ? append.fingerprint : undefined;
   const { start, middle, end } = blank(
-    { command, part, name, version, happenedAt, who, device, streams, claims, releases, data, fingerprint },
+    {
+      command,
+      part,
+      name,
+      version,
+      happenedAt,
+      who,
+      device,
+      clock,
+      streams,
+      claims,
+      releases,
+      data,
+      fingerprint,
+    },
     at,
   );
   return { start, middle, end, part, streams, claims: claims ?? NONE, releases: releases ?? NONE };

@@ -2,7 +2,7 @@
 import { mkdirSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Answer } from '../contract/figures.ts';
-import type { Plugin, Settings, StoryEntry } from '../contract/plugin.ts';
+import type { Ask, Plugin, Settings, StoryEntry } from '../contract/plugin.ts';
 import { dayAt } from '../host/days.ts';
 import type { Past } from '../host/host.ts';
 import type { Registry } from '../host/registry.ts';
@@ -40,6 +40,8 @@ export type Progress = (done: number, of: number) => void;
 export interface ReadModels {
   /** @throws ReportRefused, UnknownReport, ReportFailed */
   report(plugin: string, report: string, params: Params): Promise<Answer>;
+  /** Names of the streams that a device keeps, of all plugins, each once; a plugin that fails is named and left out. */
+  day(): Promise<{ readonly streams: readonly string[]; readonly failed: readonly string[] }>;
   standing(): Promise<Standing[]>;
   /** Throws read models away and builds them again; all of them when no plugin is named. */
   rebuild(plugin?: string, progress?: Progress): Promise<void>;
@@ -80,9 +82,37 @@ class OpenReadModels implements ReadModels {
   }
 
   async report(plugin: string, name: string, params: Params): Promise<Answer> {
-    const { registry, settings, people, log, clock } = this.options;
+    const { registry, people } = this.options;
     const report = findReport(registry.plugins, plugin, name);
     const { input, past } = parseParams(report, params);
+    return this.asking(plugin, name, past, (ask) =>
+      runReport(plugin, name, report, ask, input, people, this.check),
+    );
+  }
+
+  async day(): Promise<{ streams: readonly string[]; failed: readonly string[] }> {
+    const streams = new Set<string>();
+    const failed: string[] = [];
+    for (const { id, day } of this.options.registry.plugins) {
+      if (!day) continue;
+      try {
+        for (const stream of await this.asking(id, 'day', {}, day)) streams.add(stream);
+      } catch {
+        // Its read model says why; the others' streams are no less needed.
+        failed.push(id);
+      }
+    }
+    return { streams: [...streams], failed };
+  }
+
+  /** Lets one ask of a plugin's read model, as it is or was, once it holds all that is recorded. */
+  private async asking<T>(
+    plugin: string,
+    name: string,
+    past: Past,
+    run: (ask: Ask) => Promise<T>,
+  ): Promise<T> {
+    const { settings, people, log, clock } = this.options;
     const known = await settings();
     const today = past.asAt ?? dayAt(clock().getTime(), known.zone);
     const stories = this.stories(past, known.zone);
@@ -92,10 +122,7 @@ class OpenReadModels implements ReadModels {
       do await runner.waitFor(model, count);
       while (model.isBuilding && !model.failed);
       if (model.failed) throw new ReportFailed(plugin, name, model.failed);
-      return model.reading((reading) => {
-        const asked = askOn({ reading, stories, people, settings: known, today });
-        return runReport(plugin, name, report, asked, input, people, this.check);
-      });
+      return model.reading((reading) => run(askOn({ reading, stories, people, settings: known, today })));
     };
     const model = this.models.get(plugin)!;
     if (past.asAt === undefined && past.knownAt === undefined) return ask(model, this.runner);

@@ -1,8 +1,11 @@
 /** The studio itself, declared as the first plugin: pieces, firings, faults, materials. */
 import { CONTRACT, definePlugin } from '../contract/plugin.ts';
 import { studioEvents } from '../contract/studio/events.ts';
+import { dayStreams } from './day.ts';
 import * as firing from './firing/commands.ts';
 import { firingKind } from './firing/firing.ts';
+import { reserve } from './marks/commands.ts';
+import { marksKind } from './marks/marks.ts';
 import * as material from './materials/commands.ts';
 import {
   clayKind,
@@ -47,9 +50,20 @@ export const studio = definePlugin({
     'person',
     'studio',
     'file',
+    'mark',
   ],
   events: studioEvents,
-  streams: [pieceKind, firingKind, clayKind, glazeKind, scheduleKind, kilnKind, studioKind, personKind],
+  streams: [
+    pieceKind,
+    firingKind,
+    clayKind,
+    glazeKind,
+    scheduleKind,
+    kilnKind,
+    studioKind,
+    personKind,
+    marksKind,
+  ],
   commands: {
     'piece.begin': begin.begin,
     'piece.move-on': begin.moveOn,
@@ -61,6 +75,7 @@ export const studio = definePlugin({
     'piece.price': price,
     'piece.leave': leave,
     'piece.return': comeBack,
+    'mark.reserve': reserve,
     'lot.split': begin.split,
     'glaze.apply': glaze,
     'fault.find': findFault,
@@ -110,4 +125,5 @@ export const studio = definePlugin({
     marks: marksReport,
     dates: datesReport,
   },
+  day: dayStreams,
 });

@@ -103,6 +103,7 @@ const everything: readonly Happening[] = [
     owner: { kind: 'hire', person: 'neighbour-1' },
   }),
   done('2026-03-13', 'piece.tell-owner', { piece: SPARE }),
+  done('2026-03-13', 'mark.reserve', { run: 'phone-run-1', count: 3 }),
   done('2026-03-14', 'person.forget', { person: 'neighbour-1' }),
 ];
 

@@ -11,6 +11,7 @@ test('every address that is served is described, and every one of its failures a
     '/api/admin/rebuild',
     '/api/admin/verify',
     '/api/commands',
+    '/api/day',
     '/api/health',
     '/api/import/notebook',
     '/api/imports',
@@ -24,6 +25,7 @@ test('every address that is served is described, and every one of its failures a
     '/api/reports/shelf/broken',
     '/api/reports/shelf/pots',
     '/api/reports/{plugin}/{report}',
+    '/api/streams',
     '/api/waiting',
   ]);
   for (const methods of Object.values<Record<string, { responses: Record<string, { content?: object }> }>>(

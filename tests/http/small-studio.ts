@@ -77,6 +77,7 @@ export class SmallStudio {
       rebuild: async (plugin) => {
         this.rebuilt.push(plugin);
       },
+      day: async () => ({ streams: [], failed: [] }),
       standing: async () => [{ plugin: 'shelf', checkpoint: this.entries.length }],
       forget: async (person, { id }) => {
         if (person === 'nobody')

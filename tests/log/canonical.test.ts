@@ -152,6 +152,7 @@ test('a sealed body is the canonical form of the whole entry', () => {
     happenedAt: name,
     who: name,
     device: name,
+    clock: fc.option(name, { nil: undefined }),
     streams: fc.array(name),
     claims: fc.option(fc.array(name), { nil: undefined }),
     releases: fc.option(fc.array(name), { nil: undefined }),

@@ -10,6 +10,7 @@ interface Told {
   readonly person?: string;
   readonly id?: string;
   readonly to?: string;
+  readonly run?: string;
 }
 
 const MATERIALS = ['clay', 'glaze', 'schedule', 'kiln'];
@@ -20,6 +21,7 @@ export function streamsOf(name: string, data: unknown, before: readonly Entry[])
   const prefix = name.slice(0, name.indexOf('.'));
   if (prefix === 'studio' || prefix === 'word') return ['studio:settings'];
   if (prefix === 'file') return [told.to!];
+  if (prefix === 'mark') return [`marks:${told.run}`];
   const pieces = [told.piece, ...(told.places ?? []).map((place) => place.piece), ...(told.pieces ?? [])];
   const streams = pieces.flatMap((piece) => (piece ? [`piece:${lotOf(piece)}`] : []));
   if (prefix === 'firing') streams.push(`firing:${told.firing}`, ...packedIn(told.firing!, before));

@@ -32,6 +32,11 @@ export const pieceEvents = {
       secondPrice: money.optional(),
     }),
   }),
+  'mark.reserved': event({
+    rank: 0,
+    /** Foot marks that a device holds for when it is offline. */
+    shape: z.strictObject({ run: id, marks: z.array(mark).min(1).max(50) }),
+  }),
   'piece.moved-on': event({
     rank: 10,
     shape: z.strictObject({ piece: pieceId, stage: z.enum(STAGES), count }),

@@ -1,7 +1,8 @@
 /** POST /api/commands: records what the potter says happened. */
 import { createRoute, type OpenAPIHono, z } from '@hono/zod-openapi';
 import type { Schema } from 'hono';
-import type { Order, Outcome } from '../../host/host.ts';
+import type { Outcome } from '../../host/host.ts';
+import { type Dependent, recordInTurn } from '../../host/in-turn.ts';
 import type { FromWhom } from '../middleware/from-whom.ts';
 import { problemResponse } from '../problems.ts';
 import { type orderShape, ordersShape, outcomeShape } from '../shapes.ts';
@@ -38,23 +39,26 @@ type Sent = z.infer<typeof orderShape>;
 export function commands<Before extends Schema>(app: OpenAPIHono<FromWhom, Before>, { host }: Services) {
   return app.openapi(route, async (c) => {
     const sent = c.req.valid('json');
-    const signed = (one: Sent): Order => ({
+    const signed = (one: Sent): Dependent => ({
       ...one,
       who: c.get('who'),
       device: one.device ?? c.get('device'),
     });
-    if (Array.isArray(sent)) return c.json(await host.recordAll(sent.map(signed)), 200);
-    if ('commands' in sent) return c.json({ outcomes: await host.recordAll(sent.commands.map(signed)) }, 200);
-    const outcome = await host.record(signed(sent));
+    const inTurn = (many: readonly Sent[]) =>
+      recordInTurn(many.map(signed), (orders) => host.recordAll(orders));
+    if (Array.isArray(sent)) return c.json(await inTurn(sent), 200);
+    if ('commands' in sent) return c.json({ outcomes: await inTurn(sent.commands) }, 200);
+    const { needs: _alone, ...order } = signed(sent);
+    const outcome = await host.record(order);
     return outcome.outcome === 'refused' ? (refusalResponse(outcome) as never) : c.json(outcome, 200);
   });
 }
 
 export function refusalResponse({ id, refusal }: Extract<Outcome, { outcome: 'refused' }>): Response {
-  const { code, sentence, field, others } = refusal;
+  const { code, sentence, field, others, meanwhile } = refusal;
   return problemResponse('refused', {
     detail: sentence,
     field,
-    more: { code, order: id, ...(others ? { others } : {}) },
+    more: { code, order: id, ...(others ? { others } : {}), ...(meanwhile ? { meanwhile } : {}) },
   });
 }

@@ -8,6 +8,7 @@ import { freeText } from '../../contract/text.ts';
 import { unknownMaterial } from '../materials/known.ts';
 import { pieceStream } from '../piece/lot.ts';
 import { isRefused, records, take } from '../piece/part.ts';
+import { stepBeside } from './beside.ts';
 import { firingKind, firingStream } from './firing.ts';
 
 const unique = (names: readonly string[]): string[] => [...new Set(names)];
@@ -101,11 +102,13 @@ function onFiring<Input extends OneFiring>(
     firing: Firing & { role: NonNullable<Firing['role']> },
     touched: readonly string[],
   ) => Recorded,
+  beside: Command<Input>['beside'],
   texts?: readonly string[],
 ): Command<Input> {
   return command<Input>({
     title,
     input,
+    ...(beside ? { beside } : {}),
     ...(texts ? { texts } : {}),
     streams: (asked, loaded) => loadOf(asked.firing, loaded),
     decide: (asked, streams): Decision => {
@@ -122,14 +125,18 @@ function onFiring<Input extends OneFiring>(
   });
 }
 
-export const light = onFiring('Light the kiln', z.strictObject({ firing: id }), (input, { role }, touched) =>
-  records('firing.lit', touched, { ...input, role }),
+export const light = onFiring(
+  'Light the kiln',
+  z.strictObject({ firing: id }),
+  (input, { role }, touched) => records('firing.lit', touched, { ...input, role }),
+  stepBeside('firing.lit'),
 );
 
 export const end = onFiring(
   'Note the end of the firing',
   z.strictObject({ firing: id, top: z.number().min(0).max(1_500).optional() }),
   (input, { role }, touched) => records('firing.ended', touched, { ...input, role }),
+  stepBeside('firing.ended'),
 );
 
 export const draw = onFiring(
@@ -149,6 +156,7 @@ export const draw = onFiring(
     note: freeText().optional(),
   }),
   (input, { role }, touched) => records('firing.drawn', touched, { ...input, role }),
+  stepBeside('firing.drawn'),
   ['note'],
 );
 
@@ -156,6 +164,7 @@ export const abandon = onFiring(
   'Give up a firing',
   z.strictObject({ firing: id, why: freeText().optional() }),
   (input, { role }, touched) => records('firing.abandoned', touched, { ...input, role }),
+  stepBeside('firing.abandoned'),
   ['why'],
 );
 
@@ -169,4 +178,5 @@ export const read = onFiring(
       .max(5_000),
   }),
   (input, { role }) => records('firing.read', [firingStream(input.firing)], { ...input, role }),
+  undefined,
 );

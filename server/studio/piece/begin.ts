@@ -5,11 +5,11 @@ import { command } from '../../contract/plugin.ts';
 import { refuse } from '../../contract/streams.ts';
 import { count, handle, id, mark, money, name, owner, pieceId, size } from '../../contract/studio/values.ts';
 import { freeText } from '../../contract/text.ts';
+import { isReserved, markClaim, marksStream } from '../marks/marks.ts';
 import { ownerStreams, unknownMaterial, unknownOwner } from '../materials/known.ts';
+import { oneValue } from './beside.ts';
 import { pieceStream } from './lot.ts';
 import { isRefused, noSuchPiece, partId, portionOf, records, take } from './part.ts';
-
-const markClaim = (text: string): string => `mark:${text.normalize('NFKC').toUpperCase()}`;
 
 export const begin = command({
   title: 'Begin a piece or a lot',
@@ -18,6 +18,8 @@ export const begin = command({
     count: count.default(1),
     /** Left out, the studio gives the next free foot mark. */
     mark: mark.optional(),
+    /** The reserved run that the mark is from. */
+    run: id.optional(),
     form: name.optional(),
     clay: handle.optional(),
     owner: owner.default({ kind: 'own' }),
@@ -31,16 +33,22 @@ export const begin = command({
     pieceStream(input.piece),
     ...(input.clay ? [`clay:${input.clay}`] : []),
     ...ownerStreams(input.owner),
+    ...(input.run ? [marksStream(input.run)] : []),
   ],
-  decide: (input, streams, at) => {
+  decide: ({ run, ...input }, streams, at) => {
     if (input.piece.includes('.'))
       return refuse('bad-piece-id', 'A new piece needs an id of its own, without a dot.', 'piece');
     const why = unknownMaterial(streams, 'clay', input.clay, 'clay') ?? unknownOwner(streams, input.owner);
     if (why) return why;
     const given = input.mark ?? markFor(at.command, at.attempt);
-    return [
-      records('piece.begun', [pieceStream(input.piece)], { ...input, mark: given }, [markClaim(given)]),
-    ];
+    const touched = [pieceStream(input.piece)];
+    const claims = [markClaim(given)];
+    // What was reserved is held by the reservation, which gives it up to the piece.
+    if (run !== undefined && isReserved(streams, run, given))
+      return [
+        records('piece.begun', [...touched, marksStream(run)], { ...input, mark: given }, claims, claims),
+      ];
+    return [records('piece.begun', touched, { ...input, mark: given }, claims)];
   },
 });
 
@@ -97,6 +105,7 @@ export const recount = command({
   input: z.strictObject({ piece: pieceId, count, why: freeText().optional() }),
   texts: ['why'],
   streams: (input) => [pieceStream(input.piece)],
+  beside: oneValue('piece.recounted', ({ count }) => count),
   decide: (input, streams) => {
     const portion = portionOf(streams, input.piece);
     if (!portion) return noSuchPiece();
@@ -109,6 +118,7 @@ export const changeOwner = command({
   title: 'Change whose it is',
   input: z.strictObject({ piece: pieceId, owner }),
   streams: (input) => [pieceStream(input.piece), ...ownerStreams(input.owner)],
+  beside: oneValue('piece.owner-changed', ({ owner }) => owner),
   decide: (input, streams) => {
     const unknown = unknownOwner(streams, input.owner);
     if (unknown) return unknown;

@@ -4,6 +4,7 @@ import { command } from '../../contract/plugin.ts';
 import { count, id, pieceId, word } from '../../contract/studio/values.ts';
 import { freeText } from '../../contract/text.ts';
 import { SETTINGS_STREAM, unknownWord } from '../materials/known.ts';
+import { foundBeside, mendedBeside } from './beside.ts';
 import { pieceStream } from './lot.ts';
 import { isRefused, noSuchPiece, portionOf, records, take } from './part.ts';
 
@@ -23,6 +24,7 @@ export const findFault = command({
   }),
   texts: ['note'],
   streams: (input) => [pieceStream(input.piece), SETTINGS_STREAM],
+  beside: foundBeside,
   decide: (input, streams) => {
     const unknown =
       unknownWord(streams, 'fault', input.kind, 'kind') ?? unknownWord(streams, 'zone', input.zone, 'zone');
@@ -48,6 +50,7 @@ const repair = (name: 'repair.decided' | 'repair.done', title: string) =>
     }),
     texts: ['note'],
     streams: (input) => [pieceStream(input.piece), SETTINGS_STREAM],
+    beside: mendedBeside(name),
     decide: (input, streams, at) => {
       const unknown =
         unknownWord(streams, 'repair', input.method, 'method') ??

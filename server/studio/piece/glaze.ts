@@ -3,6 +3,7 @@ import { z } from 'zod';
 import { command } from '../../contract/plugin.ts';
 import { count, layer, pieceId, word } from '../../contract/studio/values.ts';
 import { SETTINGS_STREAM, unknownMaterial, unknownWord } from '../materials/known.ts';
+import { glazedBeside } from './beside.ts';
 import { pieceStream } from './lot.ts';
 import { isRefused, records, take } from './part.ts';
 
@@ -24,6 +25,7 @@ export const glaze = command({
     SETTINGS_STREAM,
     ...input.layers.map((l) => `glaze:${l.glaze}`),
   ],
+  beside: glazedBeside,
   decide: (input, streams, at) => {
     const { count: some, ...data } = input;
     const unknown =

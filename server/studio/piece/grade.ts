@@ -5,6 +5,7 @@ import { type Recorded, refuse } from '../../contract/streams.ts';
 import type { FoundFault } from '../../contract/studio/state.ts';
 import { id, money, pieceId } from '../../contract/studio/values.ts';
 import { GRADES, type Grade } from '../../contract/trade.ts';
+import { gradedBeside } from './beside.ts';
 import { lastPassage, pieceStream } from './lot.ts';
 import { noSuchPiece, partId, portionOf, records } from './part.ts';
 
@@ -58,6 +59,7 @@ export const grade = command({
     secondPrice: money.optional(),
   }),
   streams: (input) => [pieceStream(input.piece)],
+  beside: gradedBeside,
   decide: (input, streams, at) => {
     const portion = portionOf(streams, input.piece);
     if (!portion) return noSuchPiece();

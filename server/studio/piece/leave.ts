@@ -5,6 +5,7 @@ import { refuse } from '../../contract/streams.ts';
 import { count, id, money, pieceId } from '../../contract/studio/values.ts';
 import { freeText } from '../../contract/text.ts';
 import { LEAVINGS } from '../../contract/trade.ts';
+import { leftBeside, oneValue } from './beside.ts';
 import { pieceStream } from './lot.ts';
 import { isRefused, noSuchPiece, portionOf, records, take } from './part.ts';
 
@@ -12,6 +13,7 @@ export const price = command({
   title: 'Price',
   input: z.strictObject({ piece: pieceId, price: money.optional(), secondPrice: money.optional() }),
   streams: (input) => [pieceStream(input.piece)],
+  beside: oneValue('piece.priced', ({ price, secondPrice }) => [price, secondPrice]),
   decide: (input, streams) => {
     if (!input.price && !input.secondPrice)
       return refuse('no-price', 'Give a price, or a price as a second.', 'price');
@@ -35,6 +37,7 @@ export const leave = command({
   }),
   texts: ['note'],
   streams: (input) => [pieceStream(input.piece)],
+  beside: leftBeside,
   decide: (input, streams, at) => {
     const taken = take(streams, at, input.piece, input.count);
     if (isRefused(taken)) return taken;

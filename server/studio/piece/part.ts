@@ -12,7 +12,14 @@ export const records = <Name extends StudioEventName>(
   streams: readonly string[],
   data: StudioData<Name>,
   claims?: readonly string[],
-): Recorded => ({ name, streams, data, ...(claims ? { claims } : {}) });
+  releases?: readonly string[],
+): Recorded => ({
+  name,
+  streams,
+  data,
+  ...(claims ? { claims } : {}),
+  ...(releases ? { releases } : {}),
+});
 
 /** The id of the nth part that a command splits off: the same again when the command is repeated. */
 export const partId = (piece: string, at: Pick<At, 'command'>, n: number): string =>
