@@ -78,6 +78,21 @@ describe('where they agree', () => {
     ]);
   });
 
+  test('a lot looked over alike is so already', async () => {
+    const seenOnIt = {
+      piece: TILES,
+      firing: 'G1',
+      parts: [
+        { count: 10, grade: 'first' },
+        { count: 2, grade: 'second', faults: [{ kind: 'runs', zone: 'foot' }] },
+      ],
+    };
+    await phone('piece.look-over', seenOnIt);
+    expect((await tablet('piece.look-over', seenOnIt)).outcome).toBe('unchanged');
+    const otherwise = { ...seenOnIt, parts: [{ count: 12, grade: 'first' }] };
+    expect(refusal(await tablet('piece.look-over', otherwise)).meanwhile).toHaveLength(4);
+  });
+
   test('a kiln noted as drawn twice was drawn once', async () => {
     await phone('firing.draw', { firing: 'G2' });
     expect(await tablet('firing.draw', { firing: 'G2' })).toMatchObject({ outcome: 'unchanged' });

@@ -58,6 +58,42 @@ export function gradedBeside(input: Graded, others: readonly Entry[]): Beside {
   return same && priced ? 'alike' : 'against';
 }
 
+interface LookedOver {
+  readonly piece: string;
+  readonly firing?: string;
+  readonly parts: readonly {
+    readonly count: number;
+    readonly grade?: 'first' | 'second' | 'waster';
+    readonly faults?: readonly { readonly kind: string; readonly zone?: string }[];
+    readonly repair?: string;
+  }[];
+}
+
+const seenOn = (faults: readonly { readonly kind: string; readonly zone?: string }[]): string[] =>
+  faults.map(({ kind, zone = '' }) => `${kind}@${zone}`).sort();
+
+/** By the grades first; where they agree, or none were given, by the faults and the mending. */
+export function lookedOverBeside(input: LookedOver, others: readonly Entry[]): Beside {
+  const sum = (grade: string) =>
+    input.parts.reduce((all, part) => all + (part.grade === grade ? part.count : 0), 0);
+  const graded = { first: sum('first'), second: sum('second'), waster: sum('waster') };
+  const { piece, firing } = input;
+  const byGrade = gradedBeside({ piece, firing, ...graded }, others);
+  const found = seenOn(dataOf(others, 'fault.found'));
+  const mending = dataOf(others, 'repair.decided').map(({ method }) => method);
+  const sameSeen = equal(found, seenOn(input.parts.flatMap((part) => part.faults ?? [])));
+  const same =
+    sameSeen &&
+    equal(
+      mending,
+      input.parts.flatMap((part) => part.repair ?? []),
+    );
+  if (byGrade === 'alike') return same ? 'alike' : undefined;
+  if (byGrade === 'against') return 'against';
+  const ofThis = dataOf(others, 'fault.found').some((data) => data.piece === piece);
+  return ofThis && same ? 'alike' : undefined;
+}
+
 interface Found {
   readonly piece: string;
   readonly kind: string;

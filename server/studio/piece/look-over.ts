@@ -8,6 +8,7 @@ import { command } from '../../contract/plugin.ts';
 import { type Recorded, type Refusal, refuse, type Streams } from '../../contract/streams.ts';
 import { count, grade, id, pieceId, word } from '../../contract/studio/values.ts';
 import { SETTINGS_STREAM, unknownWord } from '../materials/known.ts';
+import { lookedOverBeside } from './beside.ts';
 import { lastPassage, pieceStream } from './lot.ts';
 import { noSuchPiece, partId, portionOf, records } from './part.ts';
 
@@ -98,6 +99,7 @@ export const lookOver = command({
   title: 'Look over on drawing the kiln',
   input,
   streams: (asked) => [pieceStream(asked.piece), SETTINGS_STREAM],
+  beside: lookedOverBeside,
   decide: (asked, streams, at) => {
     const wrong = wrongIn(streams, asked.parts);
     if (wrong) return wrong;
