@@ -4,7 +4,7 @@
  */
 import { createHash } from 'node:crypto';
 import { existsSync, mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
-import { dirname, join, relative } from 'node:path';
+import { basename, dirname, join, relative } from 'node:path';
 import { fileURLToPath } from 'node:url';
 
 const root = dirname(dirname(fileURLToPath(import.meta.url)));
@@ -58,10 +58,7 @@ async function buildServer() {
   const { build } = await import('esbuild');
   await build({
     absWorkingDir: root,
-    entryPoints: {
-      wareboard: 'server/cli/wareboard.ts',
-      'writer-thread': 'server/log/embedded/writer-thread.ts',
-    },
+    entryPoints: { wareboard: 'server/cli/wareboard.ts', ...threads() },
     outdir: 'dist/server',
     bundle: true,
     platform: 'node',
@@ -71,4 +68,15 @@ async function buildServer() {
     sourcemap: true,
     logLevel: 'warning',
   });
+}
+
+/** Files that are started as threads (server/contract/thread.ts), by the names under which the bundle looks for them. */
+function threads() {
+  const found = TARGETS.server.from
+    .flatMap((place) => filesAt(join(root, place)))
+    .filter((path) => path.endsWith('-thread.ts'))
+    .map((path) => [basename(path, '.ts'), relative(root, path)]);
+  const threads = Object.fromEntries(found);
+  if (Object.keys(threads).length < found.length) throw new Error('two threads have the same name');
+  return threads;
 }

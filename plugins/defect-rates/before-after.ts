@@ -1,6 +1,7 @@
 /** Did the change help? The rate before a day and from that day on, with the difference. */
 import { z } from 'zod';
 import { type Answered, type Ask, report } from '../../server/contract/plugin.ts';
+import { keeping } from '../../server/contract/reports/keeping.ts';
 import { clusterBootstrap } from '../../server/contract/statistics/bootstrap.ts';
 import {
   type Clustered,
@@ -178,4 +179,8 @@ async function run(ask: Ask, of: Input): Promise<Answered> {
   };
 }
 
-export const beforeAfter = report({ title: 'Before and after a change', input, run });
+export const beforeAfter = report({
+  title: 'Before and after a change',
+  input,
+  run: keeping('before-after', run),
+});

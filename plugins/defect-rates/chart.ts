@@ -1,6 +1,7 @@
 /** Firing by firing, for a kiln or a glaze: the rate of each with the limits of chance. */
 import { z } from 'zod';
 import { type Answered, type Ask, report } from '../../server/contract/plugin.ts';
+import { keeping } from '../../server/contract/reports/keeping.ts';
 import { gapsBetween, gChart } from '../../server/contract/statistics/g-chart.ts';
 import { laneySpread } from '../../server/contract/statistics/laney.ts';
 import { pChart } from '../../server/contract/statistics/p-chart.ts';
@@ -124,4 +125,4 @@ async function run(ask: Ask, of: Input): Promise<Answered> {
   };
 }
 
-export const chart = report({ title: 'Firing by firing, with limits', input, run });
+export const chart = report({ title: 'Firing by firing, with limits', input, run: keeping('chart', run) });

@@ -1,15 +1,15 @@
 /** Fault rates by all that a piece was made of and went through, and how sure they are. */
 import { CONTRACT, definePlugin } from '../../server/contract/plugin.ts';
-import { beforeAfter } from './before-after.ts';
-import { chart } from './chart.ts';
 import {
   clayNaming,
   firingNaming,
   glazeNaming,
-  inspectedWare,
   kilnNaming,
   scheduleNaming,
-} from './projections.ts';
+} from '../../server/contract/reports/names.ts';
+import { beforeAfter } from './before-after.ts';
+import { chart } from './chart.ts';
+import { inspectedWare } from './projections.ts';
 import * as rates from './rates.ts';
 import { repairs } from './repairs.ts';
 import { glazeWithinSchedule } from './within-schedule.ts';

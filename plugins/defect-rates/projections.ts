@@ -2,17 +2,20 @@
 import { text } from 'drizzle-orm/sqlite-core';
 import { projection, type Row } from '../../server/contract/plugin.ts';
 import { repairsOf } from '../../server/contract/studio/mended.ts';
-import type { Firing, Lot, Material, Portion } from '../../server/contract/studio/state.ts';
-import { cells, facts } from '../../server/contract/tables.ts';
+import type { Lot, Portion } from '../../server/contract/studio/state.ts';
+import { cells } from '../../server/contract/tables.ts';
 import { glazesOn, KINDS, type Kind, stratumOf } from './kinds.ts';
 import { type Unit, unitsOf, waitsSince } from './unit.ts';
 
-/** What a cell is found by: the group, the day, and the firing whose luck its pieces share. */
+/**
+ * What a cell is found by: the group, and the firing whose luck its pieces share. In the order in
+ * which reports walk them, so that the cells of one group and firing stand together.
+ */
 const at = {
   by: text('by').notNull(),
-  day: text('day').notNull(),
   key: text('key').notNull(),
   firing: text('firing').notNull(),
+  day: text('day').notNull(),
   owner: text('owner').notNull(),
   /** 'first' inspected glaze firing of the piece, or 'later'. */
   turn: text('turn').notNull(),
@@ -78,7 +81,7 @@ function rowsOf(portion: Portion): { rates: Row[]; flaws: Row[] } {
 }
 
 export const inspectedWare = projection<Lot>({
-  version: 1,
+  version: 2,
   of: 'piece',
   tables: { rates, flaws, waiting, mended },
   rows: ({ portions }) => {
@@ -94,32 +97,3 @@ export const inspectedWare = projection<Lot>({
     };
   },
 });
-
-export const firingNames = facts('firing_names', { id: text('id').notNull(), name: text('name').notNull() }, [
-  ['id'],
-]);
-
-export const firingNaming = projection<Firing>({
-  version: 1,
-  of: 'firing',
-  tables: { firing_names: firingNames },
-  rows: ({ firing, label, state }) => ({
-    firing_names: state === 'none' ? [] : [{ id: firing, name: label ?? firing }],
-  }),
-});
-
-/** The names of one kind of material, newest. */
-function naming<Name extends string>(table: Name, of: string) {
-  const names = facts(table, { id: text('id').notNull(), name: text('name').notNull() }, [['id']]);
-  return projection<Material>({
-    version: 1,
-    of,
-    tables: { [table]: names },
-    rows: ({ id, facts: newest }) => ({ [table]: newest ? [{ id, name: newest.name }] : [] }),
-  });
-}
-
-export const glazeNaming = naming('glaze_names', 'glaze');
-export const clayNaming = naming('clay_names', 'clay');
-export const scheduleNaming = naming('schedule_names', 'schedule');
-export const kilnNaming = naming('kiln_names', 'kiln');

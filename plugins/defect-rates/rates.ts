@@ -1,6 +1,7 @@
 /** Rates by group: each row with its believable range, its evened-out rate and its test against the rest. */
 import type { z } from 'zod';
 import { type Answered, type Ask, type Report, report } from '../../server/contract/plugin.ts';
+import { keeping } from '../../server/contract/reports/keeping.ts';
 import { type Clustered, FEW_FIRINGS } from '../../server/contract/statistics/cluster.ts';
 import { type Reckoned, reckon } from '../../server/contract/statistics/groups.ts';
 import { type Asked, outcomeName, rateInput, roleInput } from './asked.ts';
@@ -158,14 +159,14 @@ const plain = (by: KindName, title: string): Report<Asked> =>
   report<Asked>({
     title,
     input: rateInput as unknown as z.ZodType<Asked>,
-    run: (ask, of) => ratesBy(ask, by, of, title),
+    run: keeping(by, (ask, of) => ratesBy(ask, by, of, title)),
   });
 
 const byRole = (glaze: KindName, bisque: KindName, title: string): Report<Asked> =>
   report<Asked>({
     title,
     input: roleInput as unknown as z.ZodType<Asked>,
-    run: (ask, of) => ratesBy(ask, of.role === 'bisque' ? bisque : glaze, of, title),
+    run: keeping(glaze, (ask, of) => ratesBy(ask, of.role === 'bisque' ? bisque : glaze, of, title)),
   });
 
 export const byGlaze = plain('glaze', 'Fault rates by glaze');

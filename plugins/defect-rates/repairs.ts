@@ -1,11 +1,12 @@
 /** How often each repair worked, by the fault it was for. */
 import { z } from 'zod';
 import { type Answered, type Ask, report } from '../../server/contract/plugin.ts';
+import { keeping } from '../../server/contract/reports/keeping.ts';
+import { marks } from '../../server/contract/reports/sql.ts';
 import { evenedOut } from '../../server/contract/statistics/evened-out.ts';
 import { wilson } from '../../server/contract/statistics/wilson.ts';
 import { FAULT_NOT_NOTED } from '../../server/contract/studio/mended.ts';
 import { period } from './asked.ts';
-import { marks } from './sums.ts';
 import { between, capital, percent, plural } from './wording.ts';
 
 const input = z.strictObject(period);
@@ -99,4 +100,4 @@ async function run(ask: Ask, of: z.infer<typeof input>): Promise<Answered> {
   };
 }
 
-export const repairs = report({ title: 'Repairs that worked', input, run });
+export const repairs = report({ title: 'Repairs that worked', input, run: keeping('repairs', run) });

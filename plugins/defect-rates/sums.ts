@@ -1,12 +1,12 @@
 /** Reading the cells: sums by group, made over firings so that the firing can be the cluster. */
 import type { Ask } from '../../server/contract/plugin.ts';
+import { marks } from '../../server/contract/reports/sql.ts';
 import type { Clustered } from '../../server/contract/statistics/cluster.ts';
 import type { Group } from '../../server/contract/statistics/groups.ts';
 import type { Asked } from './asked.ts';
 import type { Names, NameTable } from './kinds.ts';
 
 type Params = (string | number | null)[];
-export const marks = (n: number): string => Array(n).fill('?').join(', ');
 
 const span = (of: Asked) => ({
   sql: `by = ? AND day >= ? AND day <= ? AND owner IN (${marks(of.owners.length)})${of.firing === 'first' ? " AND turn = 'first'" : ''}`,

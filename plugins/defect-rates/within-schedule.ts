@@ -1,6 +1,7 @@
 /** Is it the glaze or the firing? The glaze beside other ware of the same schedule and clay. */
 import { z } from 'zod';
 import { type Answered, type Ask, report } from '../../server/contract/plugin.ts';
+import { keeping } from '../../server/contract/reports/keeping.ts';
 import { FEW_FIRINGS } from '../../server/contract/statistics/cluster.ts';
 import { type Fourfold, fisher } from '../../server/contract/statistics/fisher.ts';
 import { type CommonOdds, mantelHaenszel } from '../../server/contract/statistics/mantel-haenszel.ts';
@@ -162,4 +163,8 @@ async function run(ask: Ask, of: Input): Promise<Answered> {
   };
 }
 
-export const glazeWithinSchedule = report({ title: 'Is it the glaze or the firing?', input, run });
+export const glazeWithinSchedule = report({
+  title: 'Is it the glaze or the firing?',
+  input,
+  run: keeping('glaze-within-schedule', run),
+});

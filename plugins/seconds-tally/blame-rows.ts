@@ -1,8 +1,7 @@
 /** What the draws say of each cause, as rows that add up to the seconds seen. */
 import { wilson } from '../../server/contract/statistics/wilson.ts';
-import type { Blame } from './blame.ts';
-import { chanceLargest, type Spread, spread } from './noisy-or/draws.ts';
-import type { Cause } from './noisy-or/model.ts';
+import { chanceLargest, type Draws, type Spread, spread } from './noisy-or/draws.ts';
+import type { Cause, Model } from './noisy-or/model.ts';
 
 export type RowKind = 'glaze' | 'clay' | 'schedule' | 'firing' | 'background';
 
@@ -49,6 +48,12 @@ const counts = ({ pieces, seconds }: Pick<Cause, 'pieces' | 'seconds'>) => ({
 });
 const laidOf = ({ mean, low, high }: Spread) => ({ laid: mean, laidLow: low, laidHigh: high });
 const ownOf = ({ mean, low, high }: Spread) => ({ ownRate: mean, ownLow: low, ownHigh: high });
+
+/** A model and what was drawn for it. */
+export interface Blame {
+  readonly model: Model;
+  readonly draws: Draws;
+}
 
 function eachCause({ model, draws }: Blame): BlameRow[] {
   const glazes = [...model.causes.keys()].filter((n) => model.causes[n]!.kind === 'glaze');

@@ -32,13 +32,16 @@ const dayOf = (at: string): string => at.slice(0, 10);
 const cameOut = ({ role, state }: Passage): boolean =>
   role === 'glaze' && (state === 'ended' || state === 'drawn');
 
-const textOf = (keys: readonly string[]): string => (keys.length === 0 ? '' : ` ${keys.join(' ')} `);
+const textOf = (keys: readonly string[]): string => ` ${keys.map((key) => `${key} `).join('')}`;
 
 /** Of one day the order of recording decides: mended in the afternoon, graded again in the evening. */
 const isBefore = (grading: Grading, repair: Repair): boolean => {
   const [graded, mended] = [dayOf(grading.at), dayOf(repair.at)];
   return graded < mended || (graded === mended && grading.seq < repair.seq);
 };
+
+/** ' clay=b firing=c ' to ' clay=b ': never shorter than a space, for something was said. */
+export const withoutFiring = (keys: string): string => keys.replace(/firing=\S+ /, '');
 
 /** Mended before it was graded counts as a second: it did not come out as a first. */
 function gradeOf(

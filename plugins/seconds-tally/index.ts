@@ -1,8 +1,15 @@
 /** Seconds and wasters, counted per piece. */
 import { CONTRACT, definePlugin } from '../../server/contract/plugin.ts';
+import {
+  clayNaming,
+  firingNaming,
+  glazeNaming,
+  kilnNaming,
+  scheduleNaming,
+} from '../../server/contract/reports/names.ts';
 import { firedOnce } from './first-firings.ts';
 import { pieces } from './pieces.ts';
-import { clayNaming, glazeNaming, gradedWare, kilnNaming, scheduleNaming } from './projections.ts';
+import { gradedWare } from './projections.ts';
 import { byClay, byFault, byGlaze, byKiln, byMonth, bySchedule } from './reports.ts';
 import { worstGlaze } from './worst-glaze.ts';
 import { worstGlazePieces } from './worst-glaze-pieces.ts';
@@ -20,6 +27,7 @@ export default definePlugin({
     graded: gradedWare,
     'first-firings': firedOnce,
     'fired-ware': firedWare,
+    firings: firingNaming,
     glazes: glazeNaming,
     clays: clayNaming,
     schedules: scheduleNaming,

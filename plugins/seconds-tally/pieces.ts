@@ -1,8 +1,8 @@
 /** The pieces behind a number of the tally. */
 import { z } from 'zod';
 import { type Answered, type Ask, report } from '../../server/contract/plugin.ts';
+import { escapeLike, marks } from '../../server/contract/reports/sql.ts';
 import { period } from './period.ts';
-import { marks } from './sums.ts';
 
 const input = z.strictObject({
   ...period,
@@ -36,8 +36,6 @@ function counts(row: Found, by: string, key: string): number {
   const at = row.under.indexOf(start);
   return at < 0 ? 0 : Number.parseInt(row.under.slice(at + start.length), 10);
 }
-
-export const escapeLike = (text: string): string => text.replace(/[\\%_]/g, (c) => `\\${c}`);
 
 async function behind(ask: Ask, of: z.infer<typeof input>): Promise<Answered> {
   const from = of.month ? `${of.month}-01` : '';

@@ -1,7 +1,7 @@
 /** The tally's tables: sums by day and group, and the graded pieces behind them. */
 import { integer, text } from 'drizzle-orm/sqlite-core';
 import { projection } from '../../server/contract/plugin.ts';
-import type { Lot, Material } from '../../server/contract/studio/state.ts';
+import type { Lot } from '../../server/contract/studio/state.ts';
 import { cells, facts } from '../../server/contract/tables.ts';
 import { type Counted, countPortion, type Under, ungraded } from './counted.ts';
 
@@ -71,40 +71,4 @@ export const gradedWare = projection<Lot>({
       graded: counted.map(({ under, unpriced: _, ...c }) => ({ ...c, under: underText(under) })),
     };
   },
-});
-
-const nameTable = <Name extends string>(name: Name) =>
-  facts(name, { id: text('id').notNull(), name: text('name').notNull() }, [['id']]);
-
-export const glazeNames = nameTable('glaze_names');
-export const clayNames = nameTable('clay_names');
-export const scheduleNames = nameTable('schedule_names');
-export const kilnNames = nameTable('kiln_names');
-
-const named = (material: Material) =>
-  material.facts ? [{ id: material.id, name: material.facts.name }] : [];
-
-export const glazeNaming = projection<Material>({
-  version: 1,
-  of: 'glaze',
-  tables: { glaze_names: glazeNames },
-  rows: (m) => ({ glaze_names: named(m) }),
-});
-export const clayNaming = projection<Material>({
-  version: 1,
-  of: 'clay',
-  tables: { clay_names: clayNames },
-  rows: (m) => ({ clay_names: named(m) }),
-});
-export const scheduleNaming = projection<Material>({
-  version: 1,
-  of: 'schedule',
-  tables: { schedule_names: scheduleNames },
-  rows: (m) => ({ schedule_names: named(m) }),
-});
-export const kilnNaming = projection<Material>({
-  version: 1,
-  of: 'kiln',
-  tables: { kiln_names: kilnNames },
-  rows: (m) => ({ kiln_names: named(m) }),
 });

@@ -1,6 +1,9 @@
 /** Reading the tally's cells. */
 import type { Ask } from '../../server/contract/plugin.ts';
+import { marks } from '../../server/contract/reports/sql.ts';
 import type { Asked } from './period.ts';
+
+export { marks };
 
 export interface Sums {
   key: string;
@@ -12,8 +15,6 @@ export interface Sums {
   lost: number;
   unpriced: number;
 }
-
-export const marks = (n: number): string => Array(n).fill('?').join(', ');
 
 export async function sums(
   ask: Ask,

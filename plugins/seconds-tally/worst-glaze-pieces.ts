@@ -1,9 +1,8 @@
 /** The pieces behind a number of the worst glaze. */
 import { z } from 'zod';
 import { type Answered, type Ask, report } from '../../server/contract/plugin.ts';
+import { escapeLike, marks } from '../../server/contract/reports/sql.ts';
 import { period } from './period.ts';
-import { escapeLike } from './pieces.ts';
-import { marks } from './sums.ts';
 
 const input = z.strictObject({
   ...period,

@@ -1,52 +1,34 @@
 /** Which glaze caused the most seconds, and how sure that is. */
 import type { z } from 'zod';
 import { type Answered, type Ask, report } from '../../server/contract/plugin.ts';
-import { blame } from './blame.ts';
-import { type BlameRow, blameRows } from './blame-rows.ts';
-import { BACKGROUND, type Observation } from './noisy-or/model.ts';
+import { keeping } from '../../server/contract/reports/keeping.ts';
+import { firingNames, type NameOf, namesIn } from '../../server/contract/reports/names.ts';
+import { marks } from '../../server/contract/reports/sql.ts';
+import type { BlameRow } from './blame-rows.ts';
+import { blame } from './blaming.ts';
+import { BACKGROUND } from './noisy-or/model.ts';
+import { observedIn } from './observed.ts';
 import { type Asked, periodInput } from './period.ts';
-import { marks } from './sums.ts';
 import { answerSentence, verdict } from './verdict.ts';
 import { FIGURES } from './worst-glaze-figures.ts';
 
-interface Group {
-  present: string;
-  suspects: string | null;
-  currency: string;
-  pieces: number;
-  lost: number;
-}
-
-const keysIn = (text: string): string[] => text.split(' ').filter((key) => key !== '');
-
-const groups = (ask: Ask, of: Asked): Promise<Group[]> =>
-  ask.query<Group>(
-    `SELECT present, suspects, currency, sum(count) AS pieces, sum(lost) AS lost FROM first_firings
-     WHERE grade <> '' AND day >= ? AND day <= ? AND owner IN (${marks(of.owners.length)})
-     GROUP BY present, suspects, currency ORDER BY present, suspects, currency`,
-    [of.from ?? '', of.to ?? '9999', ...of.owners],
-  );
-
-const observation = (group: Group, currency: string): Observation => ({
-  present: keysIn(group.present),
-  ...(group.suspects === null ? {} : { suspects: keysIn(group.suspects) }),
-  count: group.pieces,
-  lost: group.currency === currency ? group.lost : 0,
-});
-
 /** 'glaze=marram-green' to 'Marram Green'. */
-async function names(ask: Ask): Promise<(key: string) => string> {
-  const found = await ask.query<{ key: string; name: string }>(
-    `SELECT 'glaze=' || id AS key, name FROM glaze_names
-     UNION ALL SELECT 'clay=' || id, name FROM clay_names
-     UNION ALL SELECT 'bisque=' || id, name FROM schedule_names
-     UNION ALL SELECT 'schedule=' || id, name FROM schedule_names
-     UNION ALL SELECT DISTINCT 'firing=' || firing, label FROM first_firings WHERE label IS NOT NULL`,
-  );
-  const known = new Map(found.map(({ key, name }) => [key, name]));
+async function namesFor(ask: Ask, rows: readonly BlameRow[]): Promise<(key: string) => string> {
+  const firings = rows.flatMap(({ members, rest }) => (rest ? [] : members.filter(isFiring)));
+  const [glaze, clay, schedule, firing] = await Promise.all([
+    namesIn(ask, 'glaze_names'),
+    namesIn(ask, 'clay_names'),
+    namesIn(ask, 'schedule_names'),
+    firingNames(ask, firings.map(idOf)),
+  ]);
+  const known: Readonly<Record<string, NameOf>> = { glaze, clay, bisque: schedule, schedule, firing };
   return (key) =>
-    key === BACKGROUND ? 'what all ware has in common' : (known.get(key) ?? key.slice(key.indexOf('=') + 1));
+    key === BACKGROUND ? 'what all ware has in common' : (known[kindIn(key)]?.(idOf(key)) ?? idOf(key));
 }
+
+const kindIn = (key: string): string => key.slice(0, key.indexOf('='));
+const idOf = (key: string): string => key.slice(key.indexOf('=') + 1);
+const isFiring = (key: string): boolean => kindIn(key) === 'firing';
 
 const KINDS: Readonly<Record<string, string>> = {
   glaze: 'glaze',
@@ -87,10 +69,9 @@ interface Gaps {
 
 async function gaps(ask: Ask, of: Asked): Promise<Gaps> {
   const [found] = await ask.query<{ [K in keyof Gaps]: number | null }>(
-    `SELECT sum(CASE WHEN grade = '' THEN count END) AS ungraded,
-       sum(CASE WHEN suspects IS NOT NULL AND currency = '' THEN count END) AS unpriced,
-       sum(CASE WHEN suspects IS NOT NULL AND currency NOT IN ('', ?) THEN count END) AS otherMoney
-     FROM first_firings WHERE day >= ? AND day <= ? AND owner IN (${marks(of.owners.length)})`,
+    `SELECT sum(ungraded) AS ungraded, sum(CASE WHEN currency = '' THEN seconds END) AS unpriced,
+       sum(CASE WHEN currency NOT IN ('', ?) THEN seconds END) AS otherMoney
+     FROM firing_loads WHERE day >= ? AND day <= ? AND owner IN (${marks(of.owners.length)})`,
     [ask.settings.currency, of.from ?? '', of.to ?? '9999', ...of.owners],
   );
   return {
@@ -114,7 +95,7 @@ function notes(
     'The chance of being the worst is reckoned among the glazes only.',
     ...(references.length > 0
       ? [
-          `Clays and schedules are measured against ${references.map((key) => `${name(key)} (${KINDS[key.slice(0, key.indexOf('='))]})`).join(', ')}.`,
+          `Clays and schedules are measured against ${references.map((key) => `${name(key)} (${KINDS[kindIn(key)]})`).join(', ')}.`,
         ]
       : []),
     ...rows
@@ -132,17 +113,17 @@ function notes(
 
 async function run(ask: Ask, of: Asked): Promise<Answered> {
   const { currency } = ask.settings;
-  const [found, name, missing] = await Promise.all([groups(ask, of), names(ask), gaps(ask, of)]);
-  const { model, draws } = await blame(found.map((group) => observation(group, currency)));
-  const rows = model.pieces === 0 ? [] : blameRows({ model, draws });
+  const [laid, missing] = await Promise.all([observedIn(ask, of).then(blame), gaps(ask, of)]);
+  const { rows, references } = laid;
+  const name = await namesFor(ask, rows);
   const ownFirings = rows
     .filter(({ kind, rest }) => kind === 'firing' && !rest)
-    .map(({ members }) => members[0]!.slice('firing='.length));
-  const all = model.seconds / Math.max(1, model.pieces);
+    .map(({ members }) => idOf(members[0]!));
+  const all = laid.seconds / Math.max(1, laid.pieces);
   return {
     from: of.from ?? null,
     to: of.to ?? null,
-    sentence: answerSentence(rows, model, name),
+    sentence: answerSentence(rows, laid, name),
     rows: rows.map((row) => {
       const { members, rest: _, lost, ...numbers } = row;
       const label = said(row, name);
@@ -153,7 +134,7 @@ async function run(ask: Ask, of: Asked): Promise<Answered> {
         glaze: isGlaze ? label : null,
         key: label,
         label,
-        what: row.rest ? 'firing' : KINDS[members[0]!.slice(0, members[0]!.indexOf('='))],
+        what: row.rest ? 'firing' : KINDS[kindIn(members[0]!)],
         ids: row.rest ? [] : members,
         inseparable: members.length > 1 && !row.rest,
         verdict: isGlaze ? verdict(row, all, name) : '',
@@ -165,7 +146,7 @@ async function run(ask: Ask, of: Asked): Promise<Answered> {
         laidBehind: behind('suspected'),
       };
     }),
-    notes: notes(rows, model.references, missing, name),
+    notes: notes(rows, references, missing, name),
     figures: FIGURES,
   };
 }
@@ -173,5 +154,5 @@ async function run(ask: Ask, of: Asked): Promise<Answered> {
 export const worstGlaze = report<Asked>({
   title: 'Which glaze caused the most seconds',
   input: periodInput as unknown as z.ZodType<Asked>,
-  run,
+  run: keeping('worst-glaze', run),
 });

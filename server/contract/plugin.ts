@@ -103,6 +103,16 @@ export interface Ask {
   readonly settings: Settings;
   /** Today in the studio's zone, or the day that is asked about (as-at). */
   readonly today: string;
+  /** Seq of the last entry that these rows speak of: the same past at the same position has the same rows. */
+  readonly position: number;
+  /** Which past is asked about, as a key; '' for the present. */
+  readonly past: string;
+  /**
+   * What `make` gives, kept until one of the tables named changes (any of the plugin's when none is
+   * named). `key` holds all else that it depends on: the input, the settings, the day. What is kept
+   * is shared: it must not be changed.
+   */
+  kept<T>(key: string, make: () => Promise<T>, tables?: readonly string[]): Promise<T>;
 }
 
 /** What `run` gives; the host adds the report's name. */

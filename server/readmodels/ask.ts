@@ -12,12 +12,15 @@ export interface Asking {
   readonly people: People;
   readonly settings: Settings;
   readonly today: string;
+  readonly past: string;
+  /** Of the plugin and this past; see Ask.kept. */
+  readonly kept: <T>(key: string, make: () => Promise<T>) => Promise<T>;
 }
 
 /** Rows of one query at most: a report adds up in SQL and pages what is long. */
 const MOST_ROWS = 500_000;
 
-export function askOn({ reading, stories, people, settings, today }: Asking): Ask {
+export function askOn({ reading, stories, people, settings, today, past, kept }: Asking): Ask {
   const read = <R>(
     sql: string,
     params: readonly unknown[],
@@ -35,12 +38,15 @@ export function askOn({ reading, stories, people, settings, today }: Asking): As
       const rows = read(sql, params, reading.arrays);
       return { rows: method === 'get' ? (rows[0] as unknown[]) : rows };
     }),
-    story: async (stream) => (await stories.story(stream, reading.seq())).slice(),
+    story: async (stream) => (await stories.story(stream, reading.position)).slice(),
     state: <State>(kind: StreamKind<State>, key: string) =>
-      stories.state(streamName(kind, key), reading.seq()) as Promise<State>,
+      stories.state(streamName(kind, key), reading.position) as Promise<State>,
     textSearch: (words) => people.search(words),
     settings,
     today,
+    position: reading.position,
+    past,
+    kept: (key, make, tables) => kept(`${reading.changed(tables)} ${key}`, make),
   };
 }
 

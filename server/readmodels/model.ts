@@ -41,6 +41,9 @@ export class ReadModel {
   private idle: Reading[] = [];
   /** Counts the files, so that a reading of an earlier one is not used again. */
   private files = 0;
+  /** By table, the seq at the end of the last batch that changed it; where it is not known, the whole file's at its opening. */
+  private changes = new Map<string, number>();
+  private openedAt = 0;
 
   constructor(
     readonly plan: ModelPlan,
@@ -61,6 +64,7 @@ export class ReadModel {
       if (seq === 0 || (await markOf(seq)) === mark) {
         this.db = found.db;
         this.seq = seq;
+        this.openedAt = seq;
         this.prepare();
         return;
       }
@@ -76,6 +80,8 @@ export class ReadModel {
     this.db = createBuilding(this.path, this.plan);
     this.building = true;
     this.seq = 0;
+    this.openedAt = 0;
+    this.changes.clear();
     this.prepare();
   }
 
@@ -117,6 +123,14 @@ export class ReadModel {
     this.db!.exec('COMMIT');
     if (this.db!.inTransaction) throw new Error('the transaction is still open after its commit');
     this.seq = seq;
+    for (const [{ name }, writer] of this.writers!) if (writer.takeTouched()) this.changes.set(name, seq);
+  }
+
+  /** When which table changed, as it is now. */
+  private stamps(): Reading['changed'] {
+    const [changes, openedAt] = [new Map(this.changes), this.openedAt];
+    return (tables = this.plan.tables.map(({ name }) => name)) =>
+      Math.max(0, ...tables.map((table) => changes.get(table) ?? openedAt));
   }
 
   /** Takes the batch back. A building file has no journal to do it with, so it begins again. */
@@ -159,7 +173,7 @@ export class ReadModel {
     if (this.building) throw new Error(`${buildingPath(this.path)} is not complete`);
     const file = this.files;
     const reading = this.idle.pop() ?? new Reading(connectReader(this.path));
-    reading.start();
+    reading.start(this.stamps());
     try {
       return await work(reading);
     } finally {

@@ -9,6 +9,11 @@ type Statement = ReturnType<Connection['prepare']>;
 export class Reading {
   private readonly statements = new LRUCache<string, { asked: Statement; raw: Statement }>({ max: PREPARED });
 
+  /** Seq of the last entry that this moment speaks of. */
+  position = 0;
+  /** Seq of the entry that last changed one of the tables; of any when none is named. */
+  changed: (tables?: readonly string[]) => number = () => this.position;
+
   constructor(private readonly db: Connection) {}
 
   private prepare(sql: string) {
@@ -19,8 +24,12 @@ export class Reading {
     return made;
   }
 
-  start(): void {
+  /** Takes hold of the moment at once: what is written from here on is not seen. */
+  start(changed: Reading['changed']): void {
     this.db.exec('BEGIN');
+    const [row] = this.arrays('SELECT seq FROM wareboard_checkpoint', []) as [[number]];
+    this.position = row[0];
+    this.changed = changed;
   }
 
   end(): void {
@@ -33,12 +42,6 @@ export class Reading {
 
   arrays(sql: string, params: readonly unknown[]): unknown[][] {
     return this.prepare(sql).raw.all(params) as unknown[][];
-  }
-
-  /** Seq of the last entry that this moment speaks of. */
-  seq(): number {
-    const [row] = this.arrays('SELECT seq FROM wareboard_checkpoint', []) as [[number]];
-    return row[0];
   }
 
   close(): void {

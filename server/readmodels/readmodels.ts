@@ -9,6 +9,7 @@ import type { Registry } from '../host/registry.ts';
 import type { Clock, EventLog } from '../log/log.ts';
 import type { People } from '../people/people.ts';
 import { askOn } from './ask.ts';
+import { Kept } from './kept.ts';
 import { ReadModel } from './model.ts';
 import { type Params, parseParams } from './params.ts';
 import { beforeOf, PastModels } from './past.ts';
@@ -66,6 +67,7 @@ class OpenReadModels implements ReadModels {
   private readonly models: Map<string, ReadModel>;
   private readonly runner: Runner;
   private readonly past: PastModels;
+  private readonly kept = new Kept();
   private stop: () => void = () => {};
 
   constructor(private readonly options: ReadModelsOptions) {
@@ -117,12 +119,16 @@ class OpenReadModels implements ReadModels {
     const today = past.asAt ?? dayAt(clock().getTime(), known.zone);
     const stories = this.stories(past, known.zone);
     const { count } = await log.head();
+    const when = pastKey(past, known.zone);
+    const kept = <T>(key: string, make: () => Promise<T>) => this.kept.once(`${plugin} ${when} ${key}`, make);
     const ask = async (model: ReadModel, runner: Runner) => {
       // A rebuild may begin between the waiting and the reading.
       do await runner.waitFor(model, count);
       while (model.isBuilding && !model.failed);
       if (model.failed) throw new ReportFailed(plugin, name, model.failed);
-      return model.reading((reading) => run(askOn({ reading, stories, people, settings: known, today })));
+      return model.reading((reading) =>
+        run(askOn({ reading, stories, people, settings: known, today, past: when, kept })),
+      );
     };
     const model = this.models.get(plugin)!;
     if (past.asAt === undefined && past.knownAt === undefined) return ask(model, this.runner);
@@ -177,6 +183,10 @@ class OpenReadModels implements ReadModels {
     await this.past.close();
   }
 }
+
+/** A day ends at another instant once the studio has another zone. */
+const pastKey = ({ asAt, knownAt }: Past, zone: string): string =>
+  asAt === undefined && knownAt === undefined ? '' : `as-at ${asAt ?? ''} known-at ${knownAt ?? ''} ${zone}`;
 
 function modelOf(plugin: Plugin, dir: string): ReadModel {
   const plan: ModelPlan = planModel(plugin);

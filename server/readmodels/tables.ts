@@ -42,13 +42,24 @@ export function planTable(table: SQLiteTable): TablePlan {
     name,
     fields: sums === undefined ? all.filter((it) => it.key !== 'stream') : all,
     sums,
-    create: `CREATE TABLE ${quoted(name)} (${lines})`,
+    create: `CREATE TABLE ${quoted(name)} (${lines})${withoutRowid(columns, primaryKeys, sums)}`,
     indexes: indexes.map((it) => indexSql(name, it.config)),
     unique:
       primaryKeys.length > 0 ||
       columns.some((it) => it.primary || it.isUnique) ||
       indexes.some((it) => it.config.unique),
   };
+}
+
+/** Cells stand in the order of their key, so that a report walks them without going elsewhere for the sums. */
+function withoutRowid(
+  columns: readonly SQLiteColumn[],
+  [key]: ReturnType<typeof getTableConfig>['primaryKeys'],
+  sums: number | undefined,
+): string {
+  const keys = key?.columns.map((it) => it.name) ?? [];
+  const whole = keys.length > 0 && columns.every((it) => it.notNull || !keys.includes(it.name));
+  return sums !== undefined && whole ? ' WITHOUT ROWID' : '';
 }
 
 function field(table: string, key: string, column: SQLiteColumn): Field {

@@ -14,6 +14,8 @@ export interface TableWriter {
   flush(): void;
   /** Last thing done to a new file, when its indexes are there. */
   complete(): void;
+  /** Whether anything was put that made a difference since this was last asked. */
+  takeTouched(): boolean;
 }
 
 export function tableWriter(db: Connection, plan: TablePlan, building: boolean): TableWriter {
@@ -38,6 +40,7 @@ export class FactsWriter implements TableWriter {
   private written = 0;
   private earlier = 0;
   private readonly early: Map<string, number> | undefined;
+  private touched = false;
 
   constructor(
     private readonly db: Connection,
@@ -55,6 +58,7 @@ export class FactsWriter implements TableWriter {
 
   put(stream: string, before: readonly Value[][], after: readonly Value[][]): void {
     if (same(before, after)) return;
+    this.touched = true;
     if (before.length > 0) {
       if (this.early) this.early.set(stream, this.earlier);
       else this.removal.run([stream]);
@@ -89,6 +93,12 @@ export class FactsWriter implements TableWriter {
     const removal = this.db.prepare(deleteEarlySql(this.plan));
     for (const [stream, until] of this.early ?? []) removal.run([stream, until]);
   }
+
+  takeTouched(): boolean {
+    const touched = this.touched;
+    this.touched = false;
+    return touched;
+  }
 }
 
 export class CellsWriter implements TableWriter {
@@ -99,6 +109,7 @@ export class CellsWriter implements TableWriter {
   private readonly update: Statement;
   private readonly clear: Statement;
   private readonly sweep: Statement;
+  private touched = false;
 
   constructor(
     db: Connection,
@@ -116,6 +127,7 @@ export class CellsWriter implements TableWriter {
 
   put(_stream: string, before: readonly Value[][], after: readonly Value[][]): void {
     if (same(before, after)) return;
+    this.touched = true;
     for (const row of before) this.change(row, -1);
     for (const row of after) this.change(row, 1);
   }
@@ -144,5 +156,11 @@ export class CellsWriter implements TableWriter {
 
   complete(): void {
     this.sweep.run([]);
+  }
+
+  takeTouched(): boolean {
+    const touched = this.touched;
+    this.touched = false;
+    return touched;
   }
 }

@@ -27,36 +27,21 @@ export function drawsFor({ causes, patterns }: Model): number {
   return Math.max(LEAST_KEPT, Math.min(KEPT, Math.floor(WORK / Math.max(1, each))));
 }
 
-/** Draws step by step: after each `next` the caller may let others work. The same model and seed give the same. */
-export function* drawing(model: Model, seed = SEED, kept = drawsFor(model)): Generator<void, Draws> {
+/** The same model and seed give the same draws. */
+export function drawAll(model: Model, seed = SEED, kept = drawsFor(model)): Draws {
   let start = startAt(model);
-  for (let round = 0; round < ROUNDS; round++) {
-    start = emStep(model, start);
-    yield;
-  }
+  for (let round = 0; round < ROUNDS; round++) start = emStep(model, start);
   start = { ...start, chances: start.chances.map((chance) => Math.max(AWAKE, chance)) };
   const { sweep } = sampler(model, start, seed);
-  for (let n = 0; n < kept / 5; n++) {
-    sweep();
-    yield;
-  }
+  for (let n = 0; n < kept / 5; n++) sweep();
   const draws: Sweep[] = [];
   const lost = new Float64Array(model.causes.length);
   for (let n = 0; n < kept; n++) {
     const drawn = sweep();
     draws.push({ ...drawn, chance: drawn.chance.slice(), laid: drawn.laid.slice() });
     for (const [at, amount] of drawn.lost.entries()) lost[at]! += amount / kept;
-    yield;
   }
   return { chance: draws.map((it) => it.chance), laid: draws.map((it) => it.laid), lost };
-}
-
-export function drawAll(model: Model, seed = SEED, kept = drawsFor(model)): Draws {
-  const steps = drawing(model, seed, kept);
-  for (;;) {
-    const { done, value } = steps.next();
-    if (done) return value;
-  }
 }
 
 export interface Spread {

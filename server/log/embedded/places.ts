@@ -1,6 +1,7 @@
 /** The two places where the embedded log can be written: in this process, or on a thread of its own. */
 import { once } from 'node:events';
-import { Worker } from 'node:worker_threads';
+import type { Worker } from 'node:worker_threads';
+import { startThread } from '../../contract/thread.ts';
 import { LogDamaged, LogUnavailable } from '../log.ts';
 import type { Prepared } from '../prepare.ts';
 import type { WritingPlace } from './home.ts';
@@ -27,7 +28,7 @@ class WriterThread implements WritingPlace {
   private dead: Error | undefined;
 
   constructor(options: WriterOptions) {
-    this.worker = startWorker(options);
+    this.worker = startThread(import.meta.url, 'writer', options);
     this.worker.on('error', (error) => {
       this.dead = error;
     });
@@ -82,13 +83,4 @@ class WriterThread implements WritingPlace {
 function failure(told: Told): Error {
   if (!('failed' in told)) return new LogUnavailable('The writing thread of the log gave no answer.');
   return told.failed === 'LogDamaged' ? new LogDamaged(told.message) : new LogUnavailable(told.message);
-}
-
-/** From source the thread must register tsx itself: Node 20 does not pass the loader on to threads. */
-function startWorker(workerData: WriterOptions): Worker {
-  const here = import.meta.url;
-  if (!here.endsWith('.ts')) return new Worker(new URL('./writer-thread.js', here), { workerData });
-  const source = JSON.stringify(new URL('./writer-thread.ts', here).href);
-  const start = `import('tsx/esm/api').then(({ register }) => { register(); return import(${source}); })`;
-  return new Worker(start, { eval: true, workerData });
 }
