@@ -40,6 +40,7 @@ const screens = ({
   ['a firing drawn', '/kilns/g8', 'What came out'],
   ['draw', `/kilns/${firings.toDraw}/draw`, 'to look over'],
   ['Review', '/review', 'Seconds and wasters by month'],
+  ['the year', '/review/seconds-tally/year', 'What to change'],
   ['a tally', '/review/seconds-tally/by-month?from=2026-01-01&to=2026-12-31', 'graded pieces'],
   ['every kind of figure', FIGURES, 'goes wrong most often'],
   ['the pieces behind', '/review/seconds-tally/pieces?by=glaze&key=quicksilver-run&grade=waster', 'pieces'],

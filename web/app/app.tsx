@@ -22,6 +22,7 @@ const Firing = lazy(() => import('../kilns/firing.tsx'));
 const Draw = lazy(() => import('../kilns/draw.tsx'));
 const Review = lazy(() => import('../review/review.tsx'));
 const Report = lazy(() => import('../review/report.tsx'));
+const Year = lazy(() => import('../review/year.tsx'));
 const Log = lazy(() => import('../log/log.tsx'));
 const Materials = lazy(() => import('../materials/materials.tsx'));
 const People = lazy(() => import('../people/people.tsx'));
@@ -45,6 +46,7 @@ function Screens() {
         <Route path="/kilns/:firing" component={Firing} />
         <Route path="/kilns/:firing/draw" component={Draw} />
         <Route path="/review" component={Review} />
+        <Route path="/review/seconds-tally/year" component={Year} />
         <Route path="/review/:plugin/:report" component={Report} />
         <Route path="/log" component={Log} />
         <Route path="/materials" component={Materials} />

@@ -1,6 +1,12 @@
 export const review = {
   title: 'Review',
   lead: 'Answers from the record, for any time. Every number leads to the pieces behind it.',
+  yearNow: (name: string) => `${name}, so far`,
+  yearPage: 'The year on a page',
+  yearNothing: 'Nothing was graded this year yet.',
+  worstPage: 'Which glaze caused the most',
+  faultGuide: 'Fault guide',
+  reports: 'All answers',
   empty: 'Reports will stand here when a part that makes them is there.',
   period: 'Time',
   from: 'From',

@@ -5,7 +5,7 @@ import { type Reckoned, reckon } from '../../../server/contract/statistics/group
 import type { NameOf } from './changes.ts';
 import { groupsIn } from './groups.ts';
 import type { YearSpan } from './span.ts';
-import { between, plural } from './wording.ts';
+import { between, listed, plural } from './wording.ts';
 
 export interface BestGlaze extends Reckoned {
   readonly label: string;
@@ -47,3 +47,12 @@ export async function bestGlazes(
 /** '12 of 240; between 3 % and 8 % is believable'. */
 export const rateSaid = ({ affected, pieces, believable }: Reckoned): string =>
   `${affected} of ${pieces}; ${between(believable)}`;
+
+/** Which of them are called better, and how sure that is. */
+export function bestSaid(glazes: readonly BestGlaze[]): string {
+  const sure = glazes.filter((glaze) => glaze.sure);
+  if (glazes.length < 2) return 'There are not two glazes to tell apart.';
+  if (sure.length === 0)
+    return 'None of the glazes can be called better than the rest beyond chance; this is only their order.';
+  return `Better than the rest, beyond chance: ${listed(sure.slice(0, 3).map((glaze) => `${glaze.label} (${rateSaid(glaze)})`))}.`;
+}

@@ -5,7 +5,7 @@ import { wilson } from '../../../server/contract/statistics/wilson.ts';
 import { FAULT_NOT_NOTED } from '../../../server/contract/studio/mended.ts';
 import type { Year } from '../../../server/contract/year.ts';
 import { marks } from '../sums.ts';
-import { capital, opened } from './wording.ts';
+import { between, capital, opened, percent, plural } from './wording.ts';
 
 interface Found {
   readonly fault: string;
@@ -65,4 +65,15 @@ export async function mending(ask: Ask, { from, to }: Year, owners: readonly str
       })
       .toSorted((x, y) => y.even - x.even || x.label.localeCompare(y.label)),
   };
+}
+
+/** How many worked, and which worked best. */
+export function mendingSaid({ tried, worked, waiting, rows }: Mending): string {
+  const later =
+    waiting > 0 ? ` ${plural(waiting, 'mended piece is', 'mended pieces are')} not graded since.` : '';
+  const [best] = rows;
+  if (!best) return `No repair has been judged by a grade in this year.${later}`;
+  const first = `${worked} of ${plural(tried, 'repair')} worked (${percent(worked / tried)} %).`;
+  if (rows.length === 1) return `${first}${later}`;
+  return `${first} Evened out, the best is: ${best.label.toLowerCase()} (${best.worked} of ${best.tried}; ${between(best)}).${later}`;
 }

@@ -6,11 +6,11 @@ import { type Asked, period } from '../period.ts';
 import { marks, share, spoiled } from '../sums.ts';
 import { worstGlaze } from '../worst-glaze.ts';
 import { advice, type Blamed } from './advice.ts';
-import { bestGlazes } from './best-glazes.ts';
+import { bestGlazes, bestSaid } from './best-glazes.ts';
 import { type Change, changes, type NameOf } from './changes.ts';
 import type { Finding } from './compared.ts';
 import { FIGURES } from './figures.ts';
-import { mending } from './mending.ts';
+import { mending, mendingSaid } from './mending.ts';
 import { behindIn, bestRows, changeRow, gradeRows, lostRows, mendedRows, repairRows } from './rows.ts';
 import { type YearSpan, yearSpan, yearsSince } from './span.ts';
 import { type Totals, totals } from './totals.ts';
@@ -175,6 +175,8 @@ async function run(ask: Ask, of: Input): Promise<Answered> {
       years: yearsSince(first, ask.today, ask.settings.yearStart).map(told),
       headline: said,
       worst: worst.sentence,
+      best: bestSaid(best),
+      mended: mendingSaid(now),
       compared,
       changed: all?.says ?? null,
       advice: advised,
