@@ -1,30 +1,11 @@
 /** The studio itself, declared as the first plugin: pieces, firings, faults, materials. */
 import { CONTRACT, definePlugin } from '../contract/plugin.ts';
-import { studioEvents } from '../contract/studio/events.ts';
 import { dayStreams } from './day.ts';
-import * as firing from './firing/commands.ts';
-import { firingKind } from './firing/firing.ts';
-import { reserve } from './marks/commands.ts';
-import { marksKind } from './marks/marks.ts';
-import * as material from './materials/commands.ts';
-import {
-  clayKind,
-  glazeKind,
-  kilnKind,
-  personKind,
-  scheduleKind,
-  studioKind,
-} from './materials/materials.ts';
-import * as begin from './piece/begin.ts';
-import { decideRepair, declineRepair, doRepair, findFault, tellOwner } from './piece/faults.ts';
-import { glaze } from './piece/glaze.ts';
-import { grade } from './piece/grade.ts';
-import { comeBack, leave, price } from './piece/leave.ts';
-import { lookOver } from './piece/look-over.ts';
-import { pieceKind } from './piece/lot.ts';
+import { deciding } from './deciding.ts';
 import * as lists from './projections.ts';
 import { datesReport } from './reports/dates.ts';
-import { firingReport, firingsReport } from './reports/firings.ts';
+import { firingReport } from './reports/firing.ts';
+import { firingsReport } from './reports/firings.ts';
 import { marksReport } from './reports/marks.ts';
 import { materialsReport, peopleReport } from './reports/materials.ts';
 import { pieceReport } from './reports/piece.ts';
@@ -36,74 +17,7 @@ export const studio = definePlugin({
   contract: CONTRACT,
   about: 'Pieces and lots from wet clay to their owner: glazes, firings, faults, repairs and grades.',
   needs: [],
-  prefixes: [
-    'piece',
-    'lot',
-    'glaze',
-    'firing',
-    'fault',
-    'repair',
-    'clay',
-    'schedule',
-    'kiln',
-    'word',
-    'person',
-    'studio',
-    'file',
-    'mark',
-  ],
-  events: studioEvents,
-  streams: [
-    pieceKind,
-    firingKind,
-    clayKind,
-    glazeKind,
-    scheduleKind,
-    kilnKind,
-    studioKind,
-    personKind,
-    marksKind,
-  ],
-  commands: {
-    'piece.begin': begin.begin,
-    'piece.move-on': begin.moveOn,
-    'piece.recount': begin.recount,
-    'piece.change-owner': begin.changeOwner,
-    'piece.note': begin.note,
-    'piece.look-over': lookOver,
-    'piece.grade': grade,
-    'piece.price': price,
-    'piece.leave': leave,
-    'piece.return': comeBack,
-    'mark.reserve': reserve,
-    'lot.split': begin.split,
-    'glaze.apply': glaze,
-    'fault.find': findFault,
-    'repair.decide': decideRepair,
-    'repair.do': doRepair,
-    'repair.decline': declineRepair,
-    'piece.tell-owner': tellOwner,
-    'firing.pack': firing.pack,
-    'firing.unpack': firing.unpack,
-    'firing.light': firing.light,
-    'firing.read': firing.read,
-    'firing.end': firing.end,
-    'firing.draw': firing.draw,
-    'firing.abandon': firing.abandon,
-    'clay.add': material.addClay,
-    'clay.change': material.changeClay,
-    'clay.open-batch': material.openBatch,
-    'glaze.add': material.addGlaze,
-    'glaze.change': material.changeGlaze,
-    'glaze.mix-batch': material.mixBatch,
-    'schedule.write': material.writeSchedule,
-    'kiln.add': material.addKiln,
-    'kiln.change': material.changeKiln,
-    'word.add': material.addWord,
-    'person.add': material.addPerson,
-    'person.forget': material.forgetPerson,
-    'studio.set': material.setStudio,
-  },
+  ...deciding,
   projections: {
     ware: lists.wareList,
     firings: lists.firingList,

@@ -8,7 +8,7 @@ import { lotOf, pieceId, portionIn } from '../../contract/studio/values.ts';
 import { called } from '../piece/legal.ts';
 import { pieceKind, pieceStream } from '../piece/lot.ts';
 import { nextMoves } from '../piece/next.ts';
-import { sentenceOf } from '../story.ts';
+import { type Names, sentenceOf } from '../story.ts';
 import { anyName, namesOf } from './names.ts';
 
 /** The piece and what it was split from, with the seq of each split: ancestors speak only up to it. */
@@ -60,7 +60,12 @@ const strikesOf = (story: readonly StoryEntry[]) =>
       .map(({ entry }) => [entry.seq, (entry.data as { why?: unknown }).why]),
   );
 
-async function tell(ask: Ask, input: { piece: string }): Promise<Answered> {
+/** @param ask what a device can answer as well, from what it keeps */
+export async function piecePage(
+  ask: Pick<Ask, 'state' | 'story'>,
+  name: Names,
+  input: { piece: string },
+): Promise<Answered> {
   const lot = await ask.state(pieceKind, lotOf(input.piece));
   const portion = portionIn(lot, input.piece);
   if (!portion)
@@ -71,8 +76,7 @@ async function tell(ask: Ask, input: { piece: string }): Promise<Answered> {
       figures: [],
       more: { story: [], next: [] },
     };
-  const [all, table] = await Promise.all([ask.story(pieceStream(input.piece)), namesOf(ask)]);
-  const name = anyName(table);
+  const all = await ask.story(pieceStream(input.piece));
   const speak = lineage(lot, all, input.piece);
   const reasons = strikesOf(all);
   const story = all
@@ -129,5 +133,5 @@ export const pieceReport = report({
   title: 'A piece’s story',
   unlisted: true,
   input: z.strictObject({ piece: pieceId }),
-  run: tell,
+  run: async (ask, input) => piecePage(ask, anyName(await namesOf(ask)), input),
 });
