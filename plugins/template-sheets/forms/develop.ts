@@ -3,8 +3,13 @@ import type { Development, Piece } from '../piece.ts';
 import { pieceResized } from '../shape/move.ts';
 import { scaled, wetFactor } from '../spec/size.ts';
 import type { Measured, Spec } from '../spec/spec.ts';
+import { box } from './box.ts';
 import { CannotBe } from './cannot-be.ts';
 import { crossing } from './crossing.ts';
+import { drawing } from './drawing.ts';
+import { handles } from './handles.ts';
+import { bowl, sphere } from './hollow.ts';
+import { oval } from './oval.ts';
 import { polygon } from './polygon.ts';
 import { cylinder, frustum } from './round.ts';
 
@@ -23,18 +28,23 @@ export function develop(spec: Spec): Developed {
 }
 
 function inSizes(spec: Spec): Development {
-  const { facts } = formOf(spec);
-  if (!spec.sizes) return formOf(spec);
+  const own = withHandles(spec);
+  if (!spec.sizes) return own;
   const pieces = spec.sizes.flatMap(({ name, scale }) =>
     sizeOf(spec, scale).map((piece) => ({ ...piece, name: `${piece.name}, ${name}` })),
   );
-  return { pieces, facts };
+  return { pieces, facts: own.facts };
 }
 
 const sizeOf = (spec: Spec, scale: number): readonly Piece[] =>
   spec.form === 'drawing'
     ? formOf(spec).pieces.map((piece) => pieceResized(piece, scale))
-    : formOf(scaled(spec as Measured, scale)).pieces;
+    : withHandles(scaled(spec as Measured, scale)).pieces;
+
+function withHandles(spec: Spec): Development {
+  const { pieces, facts } = formOf(spec);
+  return spec.form === 'drawing' ? { pieces, facts } : { pieces: [...pieces, ...handles(spec)], facts };
+}
 
 function formOf(spec: Spec): Development {
   switch (spec.form) {
@@ -44,8 +54,16 @@ function formOf(spec: Spec): Development {
       return frustum(spec);
     case 'polygon':
       return polygon(spec);
-    default:
-      throw new CannotBe(`“form” is ${spec.form}, which is not made yet.`);
+    case 'oval':
+      return oval(spec);
+    case 'box':
+      return box(spec);
+    case 'bowl':
+      return bowl(spec);
+    case 'sphere':
+      return sphere(spec);
+    case 'drawing':
+      return drawing(spec);
   }
 }
 

@@ -5,9 +5,9 @@ import type { Point } from '../piece.ts';
 export const CHORD = 0.005;
 
 /** Chords that an arc of `radius` mm over `turn` radians needs. The sagitta of a chord is r(1 − cos(a/2)). */
-export function chordsFor(radius: number, turn: number, least = 1): number {
-  if (radius <= CHORD) return least;
-  const step = 2 * Math.acos(1 - CHORD / radius);
+export function chordsFor(radius: number, turn: number, least = 1, chord = CHORD): number {
+  if (radius <= chord) return least;
+  const step = 2 * Math.acos(1 - chord / radius);
   return Math.max(least, Math.ceil(Math.abs(turn) / step));
 }
 

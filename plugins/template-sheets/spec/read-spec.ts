@@ -42,7 +42,7 @@ const CHOICES: Readonly<Record<string, string>> = {
 };
 
 const MILLIMETRES = new Set(
-  'diameter height bottom top bottomSide topSide length width endWidth rim depth foot'.split(' '),
+  'diameter height bottom top bottomSide topSide length width endWidth rim depth foot opening'.split(' '),
 );
 
 function wanted(issue: z.core.$ZodIssue, field: string): string {
@@ -103,8 +103,17 @@ function contradictions(read: Spec): string[] {
         : [];
     }
     case 'bowl':
-      return (read.foot ?? 0) >= read.rim
-        ? [`“foot” is ${read.foot}; it should be less than the rim, ${read.rim} mm.`]
+      return [
+        ...((read.foot ?? 0) >= read.rim
+          ? [`“foot” is ${read.foot}; it should be less than the rim, ${read.rim} mm.`]
+          : []),
+        ...((read.darts === undefined) === (read.gores === undefined)
+          ? ['A bowl needs either “darts” or “gores”, a whole number from 3 to 48.']
+          : []),
+      ];
+    case 'sphere':
+      return (read.opening ?? 0) >= read.diameter
+        ? [`“opening” is ${read.opening}; it should be less than the diameter, ${read.diameter} mm.`]
         : [];
     default:
       return [];

@@ -14,7 +14,7 @@ const MEASURES = {
   oval: ['length', 'width', 'height'],
   box: ['length', 'width', 'height', 'corner'],
   bowl: ['rim', 'depth', 'foot'],
-  sphere: ['diameter'],
+  sphere: ['diameter', 'opening'],
 } as const satisfies Record<Measured['form'], readonly string[]>;
 
 /** The form's own measures, those left out not among them; mm. */

@@ -90,13 +90,17 @@ const bowl = z.strictObject({
   depth: size,
   /** Diameter of a flat bottom. */
   foot: sizeOrPoint.optional(),
-  darts: z.int().min(3).max(48),
+  /** Wedges cut out of one round slab; or `gores`, separate slabs from foot to rim. One of the two. */
+  darts: z.int().min(3).max(48).optional(),
+  gores: z.int().min(3).max(48).optional(),
   ...gored,
 });
 const sphere = z.strictObject({
   form: z.literal('sphere'),
   diameter: size,
   gores: z.int().min(3).max(48),
+  /** Diameter of a round opening at the top. */
+  opening: sizeOrPoint.optional(),
   ...gored,
 });
 
