@@ -1,7 +1,10 @@
 /** Works in the data folder itself, with the lock held. */
 
+import { join } from 'node:path';
 import { makeBackup } from '../backup/make.ts';
 import type { Host, Progress } from '../host/host.ts';
+import { Door } from '../network/door.ts';
+import { NETWORK } from '../network/network.ts';
 import { newId } from './ids.ts';
 import type { Lock } from './lock.ts';
 import { type Desk, WrongWords } from './verb.ts';
@@ -21,6 +24,7 @@ export function inFolder(dir: string, host: Host, lock: Lock, { clock, parts }: 
     rebuild: (plugin, progress) => host.rebuild(plugin, progress),
     backup: async (into) => (await makeBackup({ dir, into, clock })).entries,
     forget: (person) => host.forget(person, { id: newId(clock()), ...FROM }),
+    passphrase: (said) => new Door(join(dir, NETWORK), clock, parts.passphraseCost).setPassphrase(said),
     entries: (after, limit) => host.log.read(after, limit),
     async close() {
       await host.close();

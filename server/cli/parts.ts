@@ -3,6 +3,8 @@ import type { Plugin } from '../contract/plugin.ts';
 import type { Host, Progress } from '../host/host.ts';
 import type { Import } from '../http/services.ts';
 import type { Clock } from '../log/log.ts';
+import type { Cost } from '../network/passphrase.ts';
+import type { Machine } from '../network/places.ts';
 
 export interface OpenOptions {
   /** The data folder. */
@@ -25,6 +27,10 @@ export interface Parts {
   readonly imports: Readonly<Record<string, Import>>;
   /** Records the demo studio in an empty folder, dated back from `today` ('2026-05-01'). */
   demo?(dir: string, today: string, progress: Progress): Promise<void>;
+  /** The machine's name and numbers on its networks; its own when left out. */
+  readonly machine?: () => Machine;
+  /** Of the passphrase's hash; the full one when left out. */
+  readonly passphraseCost?: Cost;
   /** Folder of the built page. */
   readonly web: string;
 }

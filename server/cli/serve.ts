@@ -6,9 +6,11 @@ import { makeBackup } from '../backup/make.ts';
 import type { Host } from '../host/host.ts';
 import { serve as listen, type Serving } from '../http/serve.ts';
 import { UPLOAD_LIMIT } from '../http/upload.ts';
+import type { Network } from '../network/network.ts';
 import { dataFolder, lockOrServer, openHost } from './enter.ts';
 import { newId } from './ids.ts';
 import { isLock, type Lock } from './lock.ts';
+import { letIn, networkOf } from './serve-network.ts';
 import { type Desk, Failed, type Verb, type Words, WrongWords } from './verb.ts';
 import { exactly } from './words.ts';
 
@@ -16,8 +18,9 @@ const PORT = 4280;
 
 export const serve: Verb = {
   name: 'serve',
-  usage: 'serve',
-  about: `Serve the page on this machine, at PORT (${PORT} when that is not set)`,
+  usage: 'serve [--network]',
+  about: `Serve the page on this machine, at PORT (${PORT} when that is not set); with --network also on the workshop’s network, over https and behind a passphrase`,
+  options: { network: { type: 'boolean' } },
   run(words, desk) {
     exactly(words, serve);
     return serveFolder(dataFolder(words, desk), words, desk);
@@ -30,10 +33,12 @@ export async function serveFolder(dir: string, words: Words, desk: Desk): Promis
   if (!isLock(taken)) throw new Failed(`${dir} is open already: Wareboard serves it at ${taken.address}.`);
   try {
     const host = await openHost(dir, words, desk, true);
+    const network = networkOf(dir, words.flag('network'), desk);
     try {
-      const serving = await open(host, dir, port, taken, desk);
+      const serving = await open(host, dir, port, taken, network, desk);
       taken.publish(serving.address);
       desk.terminal.out(`Wareboard is at ${serving.address}\nThe record is in ${dir}\n`);
+      if (network.asked) await letIn(serving, network, port, desk);
       await desk.stopped();
       await serving.close();
     } finally {
@@ -50,6 +55,7 @@ async function open(
   dir: string,
   port: number,
   lock: Lock,
+  network: Network,
   { parts, clock, terminal }: Desk,
 ): Promise<Serving> {
   const uploads = join(dir, 'uploads');
@@ -62,6 +68,7 @@ async function open(
     folder: dir,
     uploads: { folder: uploads, limit: UPLOAD_LIMIT },
     imports: parts.imports,
+    network,
     backup: async () => {
       const folder = join(dir, 'backups', newId(clock()));
       return { folder, entries: (await makeBackup({ dir, into: folder, clock })).entries };

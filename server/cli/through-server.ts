@@ -67,6 +67,13 @@ export function throughServer(address: string, { clock }: Pick<Desk, 'clock'>, l
       return made.entries;
     },
     forget: (person) => post<Outcome>('/api/admin/forget', { id: newId(clock()), person }),
+    passphrase: async (said) => {
+      await ask('/api/network/passphrase', {
+        method: 'PUT',
+        headers: { 'content-type': 'application/json' },
+        body: JSON.stringify({ passphrase: said }),
+      });
+    },
     entries: async (after, limit) =>
       (
         await ask<{ entries: Entry[] }>(

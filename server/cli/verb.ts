@@ -7,6 +7,8 @@ export interface Terminal {
   err(text: string): void;
   /** A person looks on: progress may be drawn. */
   readonly watched: boolean;
+  /** Asks for something that is not to be seen while it is typed; undefined when nothing more comes in. */
+  secret(question: string): Promise<string | undefined>;
 }
 
 /** Everything a verb gets from outside. */

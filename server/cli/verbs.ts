@@ -5,6 +5,7 @@ import { exportVerb } from './export.ts';
 import { forget } from './forget.ts';
 import { importVerb } from './import.ts';
 import { newVerb } from './new.ts';
+import { passphrase } from './passphrase.ts';
 import { rebuild } from './rebuild.ts';
 import { report } from './report.ts';
 import { restore } from './restore.ts';
@@ -24,6 +25,7 @@ export const VERBS: readonly Verb[] = [
   restore,
   rebuild,
   forget,
+  passphrase,
   template,
   newVerb,
 ];

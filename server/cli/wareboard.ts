@@ -2,6 +2,7 @@
 /** The command line. */
 import { parts } from './assemble.ts';
 import { run } from './run.ts';
+import { secrets } from './secret.ts';
 
 const stopped = () =>
   new Promise<void>((stop) => {
@@ -13,6 +14,7 @@ process.exitCode = await run(process.argv.slice(2), {
     out: (text) => void process.stdout.write(text),
     err: (text) => void process.stderr.write(text),
     watched: process.stderr.isTTY === true,
+    secret: secrets(process.stdin, process.stderr),
   },
   env: process.env,
   cwd: process.cwd(),

@@ -23,6 +23,8 @@ export interface Workplace {
   /** Makes a verified backup in the folder, which must not be there yet; resolves with the number of entries. */
   backup(into: string, progress: Progress): Promise<number>;
   forget(person: string): Promise<Outcome>;
+  /** Sets the passphrase of the network. */
+  passphrase(said: string): Promise<void>;
   /** A page of the log. */
   entries(after: number, limit: number): Promise<readonly Entry[]>;
   close(): Promise<void>;

@@ -5,11 +5,12 @@ import type { Host } from '../host/host.ts';
 import { explain, faultOf } from './explain.ts';
 import type { Jobs } from './jobs.ts';
 import { type FromWhom, fromWhom } from './middleware/from-whom.ts';
-import { hostHeader } from './middleware/host-header.ts';
+import { type Address, HERE, hostHeader } from './middleware/host-header.ts';
 import { jsonBody } from './middleware/json-body.ts';
 import { page } from './middleware/page.ts';
 import { safeHeaders } from './middleware/safe-headers.ts';
 import { sameOrigin } from './middleware/same-origin.ts';
+import { signedIn } from './middleware/signed-in.ts';
 import { nothingHere } from './nothing-here.ts';
 import { openapi } from './openapi.ts';
 import { problemResponse } from './problems.ts';
@@ -19,10 +20,12 @@ import { health } from './routes/health.ts';
 import { imports } from './routes/imports.ts';
 import { live } from './routes/live.ts';
 import { log } from './routes/log.ts';
+import { network } from './routes/network.ts';
 import { plugins } from './routes/plugins.ts';
 import { problems } from './routes/problems.ts';
 import { reports } from './routes/reports.ts';
 import type { Services } from './routes/route.ts';
+import { session } from './routes/session.ts';
 import { upkeep } from './routes/upkeep.ts';
 import { waiting } from './routes/waiting.ts';
 import type { Keeping } from './services.ts';
@@ -33,6 +36,8 @@ export interface AppOptions {
   readonly jobs: Jobs;
   /** The port it is served on. */
   readonly port: () => number;
+  /** Names by which the network asks for it, over https; only devices that are signed in get an answer. */
+  readonly networkNames?: () => readonly string[];
   /** Folder of the built page; without it only /api is served. */
   readonly web?: string;
   /** Milliseconds between signs of life of the live log. */
@@ -48,27 +53,41 @@ function routes(app: OpenAPIHono<FromWhom>, services: Services, heartbeat?: numb
   const one = log(commands(app, services), services);
   const two = day(plugins(reports(live(one, services, heartbeat), services), services), services);
   const three = waiting(health(two, services), services);
-  return problems(upkeep(imports(three, services), services));
+  const four = network(session(three, services), services);
+  return problems(upkeep(imports(four, services), services));
 }
 
-export function buildApp({ host, keeping, jobs, port, web, heartbeat, report = console.error }: AppOptions) {
+export function buildApp(options: AppOptions) {
+  const { host, keeping, jobs, port, networkNames, web, heartbeat, report = console.error } = options;
+  const here = networkNames === undefined;
+  const address: Address = here
+    ? { scheme: 'http', names: () => HERE, port }
+    : { scheme: 'https', names: networkNames, port };
   const app = new OpenAPIHono<FromWhom>({
     defaultHook: (result) =>
       result.success ? undefined : problemResponse('bad-input', faultOf(result.error)),
   });
   app.onError((error) => explain(error, report));
-  app.use(safeHeaders(), hostHeader(port), compress());
-  app.use('/api/*', sameOrigin(), fromWhom(), async (c, next) => {
+  app.use(safeHeaders(), hostHeader(address), compress());
+  app.use('/api/*', sameOrigin(address.scheme));
+  if (!here) app.use('/api/*', signedIn(doorOf(keeping)));
+  app.use('/api/*', fromWhom(), async (c, next) => {
     await next();
     if (!c.res.headers.has('cache-control')) c.header('cache-control', 'no-store');
   });
   const limited = jsonBody();
   app.use('/api/*', (c, next) => (IMPORTS.test(c.req.path) ? next() : limited(c, next)));
-  const served = routes(app, { host, jobs, keeping }, heartbeat);
+  const served = routes(app, { host, jobs, keeping, here }, heartbeat);
   openapi(app, host, keeping.version);
   app.notFound(nothingHere(app));
   if (web !== undefined) app.use(page(web));
   return served;
+}
+
+/** @throws where the network would be let in without a door */
+function doorOf({ network }: Keeping) {
+  if (network === undefined) throw new Error('The network is not served without a passphrase.');
+  return network.door;
 }
 
 export type App = ReturnType<typeof routes>;

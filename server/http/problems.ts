@@ -17,6 +17,26 @@ export const PROBLEMS = {
     title: 'Headings not understood',
     sentence: 'The mapping of headings must be a JSON object of texts, such as {"Glazed with":"glazes"}.',
   },
+  'signed-out': {
+    status: 401,
+    title: 'Not signed in',
+    sentence: 'This device is not signed in; nothing was recorded or shown. Say the passphrase and go on.',
+  },
+  'wrong-passphrase': {
+    status: 401,
+    title: 'Wrong passphrase',
+    sentence: 'That is not the passphrase.',
+  },
+  'bad-passphrase': {
+    status: 400,
+    title: 'Passphrase not taken',
+    sentence: 'This cannot be the passphrase.',
+  },
+  'only-here': {
+    status: 403,
+    title: 'Only on the laptop',
+    sentence: 'This can be done only on the machine that Wareboard runs on.',
+  },
   'cross-site': {
     status: 403,
     title: 'Asked from elsewhere',
@@ -35,12 +55,28 @@ export const PROBLEMS = {
     title: 'Work not known',
     sentence: 'There is no such piece of work; it may have been done so long ago that it is no longer kept.',
   },
+  'unknown-device': {
+    status: 404,
+    title: 'Device not known',
+    sentence: 'There is no such device; it may have been sent away already.',
+  },
+  'no-picture': { status: 404, title: 'No such picture', sentence: 'No picture of this name is kept here.' },
+  'picture-erased': {
+    status: 410,
+    title: 'Picture erased',
+    sentence: 'This picture was erased with the person whose ware it showed.',
+  },
   'wrong-method': {
     status: 405,
     title: 'Not that way',
     sentence: 'This address cannot be asked in that way.',
   },
   'too-large': { status: 413, title: 'Too large', sentence: 'The body is larger than is taken here.' },
+  'not-a-picture': {
+    status: 415,
+    title: 'Not a picture',
+    sentence: 'The file is not a picture that can be kept: JPEG, PNG and WebP can.',
+  },
   'wrong-media-type': {
     status: 415,
     title: 'Wrong kind of file',
@@ -49,7 +85,7 @@ export const PROBLEMS = {
   'wrong-host': {
     status: 421,
     title: 'Wrong address',
-    sentence: 'Wareboard answers only at localhost, 127.0.0.1 and [::1] with its own port.',
+    sentence: 'Wareboard answers only to its own names, with its own port.',
   },
   refused: {
     status: 422,
@@ -60,6 +96,11 @@ export const PROBLEMS = {
     status: 422,
     title: 'Not imported',
     sentence: 'The file could not be read as a notebook.',
+  },
+  'too-many-tries': {
+    status: 429,
+    title: 'Too many wrong tries',
+    sentence: 'The passphrase was wrong several times: wait a little before the next try.',
   },
   'work-failed': { status: 500, title: 'Work not finished', sentence: 'The work could not be finished.' },
   'report-failed': {

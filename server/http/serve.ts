@@ -1,13 +1,17 @@
-/** Listens on this machine only. */
+/** Listens on this machine, and on the workshop's network where that was asked for. */
 import { randomUUID } from 'node:crypto';
 import type { AddressInfo } from 'node:net';
 import { createAdaptorServer } from '@hono/node-server';
 import { type AppOptions, buildApp } from './app.ts';
 import { Jobs } from './jobs.ts';
+import { type NetworkPorts, type ServingNetwork, serveNetwork } from './serve-network.ts';
+import { stop } from './stop.ts';
 
 export interface Serving {
   /** 'http://127.0.0.1:4280' */
   readonly address: string;
+  /** Lets the network in; needs `keeping.network`. @throws Error with code EADDRINUSE when a port is taken */
+  openNetwork(wanted: NetworkPorts): Promise<ServingNetwork>;
   /** Takes no more requests and ends when the work that runs is done; who only listens is cut off. */
   close(): Promise<void>;
 }
@@ -29,17 +33,17 @@ export async function serve(options: Omit<AppOptions, 'port' | 'jobs'>, wanted: 
     server.listen(wanted, ONLY_HERE, listening);
   });
   port = (server.address() as AddressInfo).port;
-  return { address: `http://${ONLY_HERE}:${port}`, close: () => stop(server, jobs) };
-}
-
-/** Milliseconds in which requests that are being answered may end. */
-const GRACE = 500;
-
-async function stop(server: ReturnType<typeof createAdaptorServer>, jobs: Jobs): Promise<void> {
-  const closed = new Promise((resolve) => server.close(resolve));
-  if ('closeIdleConnections' in server) server.closeIdleConnections();
-  await jobs.idle();
-  const cut = setTimeout(() => 'closeAllConnections' in server && server.closeAllConnections(), GRACE);
-  await closed;
-  clearTimeout(cut);
+  let network: ServingNetwork | undefined;
+  return {
+    address: `http://${ONLY_HERE}:${port}`,
+    async openNetwork(ports) {
+      const { network: kept } = options.keeping;
+      if (kept === undefined) throw new Error('The network is not served without a passphrase.');
+      network = await serveNetwork({ ...options, jobs }, kept, ports);
+      return network;
+    },
+    close: async () => {
+      await Promise.all([stop(server, jobs.idle()), network?.close()]);
+    },
+  };
 }

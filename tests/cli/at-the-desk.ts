@@ -22,9 +22,17 @@ export interface AtTheDesk {
 }
 
 export function atTheDesk(
-  changed: Partial<Parts> & { env?: Record<string, string>; watched?: boolean; dir?: string } = {},
+  changed: Partial<Parts> & {
+    env?: Record<string, string>;
+    watched?: boolean;
+    dir?: string;
+    /** What is typed unseen, an answer to each question. */
+    secrets?: string[];
+    /** A certificate is good only at the real time. */
+    now?: Date;
+  } = {},
 ): AtTheDesk {
-  const { env = {}, watched = false, dir = join(temporary(), 'data'), ...parts } = changed;
+  const { env = {}, watched = false, dir = join(temporary(), 'data'), secrets = [], now, ...parts } = changed;
   const studio = new SmallStudio();
   const opened: AtTheDesk['opened'] = [];
   let stop = () => {};
@@ -49,16 +57,18 @@ export function atTheDesk(
           err += text;
         },
         watched,
+        secret: async () => secrets.shift(),
       },
       env: { WAREBOARD_DATA: dir, PORT: '0', ...env },
       cwd: temporary(),
-      clock: () => new Date('2026-05-01T09:15:00.000Z'),
+      clock: () => now ?? new Date('2026-05-01T09:15:00.000Z'),
       stopped: () => stopped,
       parts: {
         version: '0.1.0',
         plugins: studio.registry.plugins,
         imports: {},
         web: join(dir, 'no-page'),
+        passphraseCost: { N: 2 ** 10, r: 8, p: 1 },
         openHost: async ({ dir, thread, plugins }) => {
           opened.push({ dir, thread, plugins: plugins.map(({ id }) => id) });
           return studio.host;

@@ -11,6 +11,7 @@ import { buildApp } from '../../server/http/app.ts';
 import { Jobs } from '../../server/http/jobs.ts';
 import type { Import, Keeping } from '../../server/http/services.ts';
 import type { EventLog, Head } from '../../server/log/log.ts';
+import type { Network } from '../../server/network/network.ts';
 import { parseParams } from '../../server/readmodels/params.ts';
 
 const pots = report({
@@ -192,6 +193,8 @@ export function smallApp(
     web?: string;
     backup?: Keeping['backup'];
     heartbeat?: number;
+    /** With it, it is asked from the network. */
+    network?: Network;
   } = {},
 ): Made {
   const studio = new SmallStudio();
@@ -203,6 +206,7 @@ export function smallApp(
     jobs,
     report,
     port: () => 4280,
+    networkNames: changed.network && (() => ['hollin-laptop.local', '192.168.1.7']),
     web: changed.web,
     heartbeat: changed.heartbeat,
     keeping: {
@@ -211,6 +215,7 @@ export function smallApp(
       folder: 'data',
       uploads: { folder: changed.folder ?? tmpdir(), limit: changed.limit ?? 1_000 },
       imports: changed.imports ?? {},
+      network: changed.network,
       backup: changed.backup ?? (async () => ({ folder: 'none', entries: 0 })),
     },
   });

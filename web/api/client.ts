@@ -1,5 +1,6 @@
 /** Every request to the server, and the one shape that whatever went wrong comes in. */
 import type { Answer } from '../../server/contract/figures.ts';
+import { signedOut } from './signed-out.ts';
 
 /** RFC 9457 problem details, and what the page itself finds wrong. */
 export interface Problem {
@@ -9,6 +10,8 @@ export interface Problem {
   /** Path of the input field at fault. */
   readonly field?: string;
   readonly status: number;
+  /** Further members of the problem document. */
+  readonly more?: Readonly<Record<string, unknown>>;
 }
 
 export class Failed extends Error {
@@ -23,11 +26,13 @@ interface ProblemBody {
   readonly title?: string;
   readonly detail?: string;
   readonly field?: string;
+  readonly [more: string]: unknown;
 }
 
 function read(body: ProblemBody, status: number): Problem {
   const code = body.code ?? body.type?.split(/[/#:]/).pop() ?? `http-${status}`;
-  return { code, sentence: body.detail ?? body.title ?? '', status, field: body.field };
+  if (code === 'signed-out') signedOut.value = true;
+  return { code, sentence: body.detail ?? body.title ?? '', status, field: body.field, more: body };
 }
 
 /** The server's answer, or `Failed` with the problem it named. */

@@ -2,7 +2,9 @@ import { useEffect } from 'preact/hooks';
 import { LocationProvider, lazy, Route, Router, useLocation } from 'preact-iso';
 import { followLog } from '../api/fresh.ts';
 import { done, screenChanged } from '../api/orders.ts';
+import { signedOut } from '../api/signed-out.ts';
 import { Patterns } from '../look/patterns.tsx';
+import { askSession } from '../network/session.ts';
 import { shell } from '../words/shell.ts';
 import { said } from './announce.ts';
 import { Catch } from './catch.tsx';
@@ -27,6 +29,8 @@ const Log = lazy(() => import('../log/log.tsx'));
 const Materials = lazy(() => import('../materials/materials.tsx'));
 const People = lazy(() => import('../people/people.tsx'));
 const Settings = lazy(() => import('../settings/settings.tsx'));
+const Phone = lazy(() => import('../network/phone.tsx'));
+const SignIn = lazy(() => import('../network/sign-in.tsx'));
 const Import = lazy(() => import('../import/import.tsx'));
 const Index = lazy(() => import('./index-page.tsx'));
 
@@ -52,6 +56,7 @@ function Screens() {
         <Route path="/materials" component={Materials} />
         <Route path="/people" component={People} />
         <Route path="/settings" component={Settings} />
+        <Route path="/settings/phone" component={Phone} />
         <Route path="/import" component={Import} />
         <Route path="/index" component={Index} />
         <Route default component={NotFound} />
@@ -81,7 +86,9 @@ function keepFocus() {
 
 function Frame() {
   useHabits();
-  useEffect(() => followLog(), []);
+  const out = signedOut.value;
+  useEffect(() => void askSession(), []);
+  useEffect(() => (out ? undefined : followLog()), [out]);
   useEffect(fetchAhead, []);
   useEffect(keepFocus, []);
   return (
@@ -93,7 +100,11 @@ function Frame() {
       <Head />
       <Places />
       <main id="main" tabIndex={-1}>
-        <Screens />
+        {out && <SignIn />}
+        {/* What was being entered stays there behind the passphrase. */}
+        <div hidden={out}>
+          <Screens />
+        </div>
       </main>
       <DoneLine />
       <p class="unseen" role="status" aria-live="polite">

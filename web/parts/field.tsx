@@ -45,7 +45,7 @@ export function Field(
 interface TextProps extends FieldProps {
   readonly value: string;
   readonly onValue: (value: string) => void;
-  readonly type?: 'text' | 'search' | 'date' | 'number' | 'datetime-local' | 'time';
+  readonly type?: 'text' | 'password' | 'search' | 'date' | 'number' | 'datetime-local' | 'time';
   readonly input?: Readonly<Record<string, unknown>>;
 }
 

@@ -8,6 +8,7 @@ import { Page } from '../app/page.tsx';
 import { SelectField, TextField } from '../parts/field.tsx';
 import { ProblemSaid } from '../parts/problem.tsx';
 import { settings as words } from '../words/materials.ts';
+import { phone } from '../words/network.ts';
 import { dayText, moneyText, today } from '../words/numbers.ts';
 import { shell } from '../words/shell.ts';
 
@@ -39,6 +40,14 @@ export default function Settings() {
     <Page title={words.title}>
       {now ? <Studio now={now} /> : <p class="waiting">{shell.waiting}</p>}
       <Device />
+      <section class="part">
+        <h2>{phone.title}</h2>
+        <p>
+          <a class="reach-line" href="/settings/phone">
+            {phone.about}
+          </a>
+        </p>
+      </section>
     </Page>
   );
 }

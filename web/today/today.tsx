@@ -5,6 +5,7 @@ import { nameText, type WaitingLine, type WaitingTold } from '../api/studio.ts';
 import { useAddress } from '../api/use-report.ts';
 import { Page } from '../app/page.tsx';
 import { Tally } from '../figures/tally.tsx';
+import { PhoneHint } from '../network/phone-hint.tsx';
 import { Shown } from '../parts/asked.tsx';
 import { Empty } from '../parts/empty.tsx';
 import { Mark } from '../parts/mark.tsx';
@@ -35,6 +36,7 @@ export default function Today() {
       }
     >
       <p class="lead">{dayText(day())}</p>
+      <PhoneHint />
       <Shown of={asked}>{(answer) => <Waiting {...answer} />}</Shown>
     </Page>
   );

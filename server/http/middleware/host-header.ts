@@ -1,23 +1,33 @@
 /**
  * Answers only to the names that the server goes by. A page of another site that
- * makes its own name point at 127.0.0.1 (DNS rebinding) still sends that name in
+ * makes its own name point at this machine (DNS rebinding) still sends that name in
  * the Host header, and is turned away here before anything is read.
  */
 import type { MiddlewareHandler } from 'hono';
 import { problemResponse } from '../problems.ts';
 
-const NAMES = ['localhost', '127.0.0.1', '[::1]'] as const;
+/** What this machine calls itself. */
+export const HERE = ['localhost', '127.0.0.1', '[::1]'] as const;
 
-/** @param port the port the server listens on; it is known only once it listens */
-export function hostHeader(port: () => number): MiddlewareHandler {
+export interface Address {
+  readonly scheme: 'http' | 'https';
+  /** Names it is asked by, as they stand in an address. */
+  readonly names: () => readonly string[];
+  /** The port it listens on; it is known only once it listens. */
+  readonly port: () => number;
+}
+
+export function hostHeader(address: Address): MiddlewareHandler {
   return async (c, next) => {
     const host = (c.req.header('host') ?? new URL(c.req.url).host).toLowerCase();
-    if (!allowed(host, port())) return problemResponse('wrong-host');
-    return next();
+    if (allowed(host, address)) return next();
+    const names = address.names().map((name) => `${address.scheme}://${name}:${address.port()}`);
+    return problemResponse('wrong-host', { detail: `Wareboard answers here only at ${names.join(', ')}.` });
   };
 }
 
-/** Port 80 is left out of the header by browsers. */
-function allowed(host: string, port: number): boolean {
-  return NAMES.some((name) => host === `${name}:${port}` || (port === 80 && host === name));
+/** Browsers leave the scheme's own port out of the header. */
+function allowed(host: string, { scheme, names, port }: Address): boolean {
+  const usual = port() === (scheme === 'http' ? 80 : 443);
+  return names().some((name) => host === `${name}:${port()}` || (usual && host === name));
 }

@@ -6,16 +6,17 @@
  * 2. A write with an Origin must have the origin it is sent to.
  * 3. A write with neither is no present-day browser, or a very old one. It is let
  *    through only with a body of a type that a browser may not send to another site
- *    without asking first (the Fetch standard's safelist has neither application/json
- *    nor text/csv), and since that question is never granted, no page gets that far.
+ *    without asking first (the Fetch standard's safelist has none of those below),
+ *    and since that question is never granted, no page gets that far.
  */
 import type { MiddlewareHandler } from 'hono';
 import { problemResponse } from '../problems.ts';
 
 const READS = new Set(['GET', 'HEAD']);
-const ASKED_FOR_FIRST = new Set(['application/json', 'text/csv']);
+const ASKED_FOR_FIRST = new Set(['application/json', 'text/csv', 'image/jpeg', 'image/png', 'image/webp']);
 
-export function sameOrigin(): MiddlewareHandler {
+/** @param scheme how the page is served */
+export function sameOrigin(scheme: 'http' | 'https'): MiddlewareHandler {
   return async (c, next) => {
     const reading = READS.has(c.req.method);
     const site = c.req.header('sec-fetch-site');
@@ -25,17 +26,13 @@ export function sameOrigin(): MiddlewareHandler {
     const origin = c.req.header('origin');
     if (origin !== undefined) {
       const here = c.req.header('host') ?? new URL(c.req.url).host;
-      return isAt(origin, here) ? next() : problemResponse('cross-site');
+      return origin === `${scheme}://${here}` ? next() : problemResponse('cross-site');
     }
     if (site === undefined && !ASKED_FOR_FIRST.has(mediaType(c.req.header('content-type')))) {
       return problemResponse('no-origin');
     }
     return next();
   };
-}
-
-function isAt(origin: string, host: string): boolean {
-  return origin === `http://${host}` || origin === `https://${host}`;
 }
 
 /** 'text/csv' of 'text/csv; charset=utf-8'. */

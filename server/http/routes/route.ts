@@ -9,10 +9,12 @@ export interface Services {
   readonly host: Host;
   readonly jobs: Jobs;
   readonly keeping: Keeping;
+  /** Served on this machine only, where nobody signs in. */
+  readonly here: boolean;
 }
 
 /** Any route can fail in these ways. */
-const EVERYWHERE: readonly ProblemCode[] = ['cross-site', 'wrong-host', 'went-wrong'];
+const EVERYWHERE: readonly ProblemCode[] = ['cross-site', 'wrong-host', 'signed-out', 'went-wrong'];
 
 const document = (codes: readonly ProblemCode[]) => ({
   description: codes.map((code) => `\`${code}\`: ${PROBLEMS[code].sentence}`).join(' '),
