@@ -1,7 +1,8 @@
 /** Puts a backup in the place of the data folder; what was there is kept aside. */
-import { copyFileSync, existsSync, mkdirSync, renameSync, rmSync } from 'node:fs';
+import { copyFileSync, cpSync, existsSync, mkdirSync, renameSync, rmSync } from 'node:fs';
 import { join } from 'node:path';
 import { openLog } from '../log/open.ts';
+import { NETWORK } from '../network/network.ts';
 import { checkBackup } from './check.ts';
 import { verified } from './make.ts';
 import { BadBackup, type Seal } from './seal.ts';
@@ -42,6 +43,8 @@ export async function restore({ backup, dir, clock, force }: RestoreAsked): Prom
     return { seal };
   }
   const aside = `${dir}.before-restore-${stamp}`;
+  // Not of the record: a device that was sent away must not come back with an old backup, nor have to be trusted anew.
+  if (existsSync(join(dir, NETWORK))) cpSync(join(dir, NETWORK), join(next, NETWORK), { recursive: true });
   renameSync(dir, aside);
   renameSync(next, dir);
   return { seal, aside };

@@ -48,6 +48,7 @@ const screens = ({
   ['Materials', '/materials', 'Quicksilver Run'],
   ['People', '/people', 'Iris Quillfeather'],
   ['Settings', '/settings', 'Time zone of the studio'],
+  ['On the phone', '/settings/phone', 'First set a passphrase'],
   ['Import', '/import', 'Choose the file'],
   ['Index', '/index', 'one step behind'],
   ['no such page', '/ware/begin/again/and/again', 'nothing at this address'],

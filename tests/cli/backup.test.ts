@@ -123,6 +123,19 @@ test('a log that has lost its last entries goes on with what is left when the op
 describe('restoring', () => {
   const restoring = (dir: string) => atTheDesk({ dir });
 
+  test('lets in no device that was sent away since, and no other passphrase', async () => {
+    const dir = await studioFolder();
+    const network = join(dir, 'network');
+    mkdirSync(network);
+    writeFileSync(join(network, 'devices.json'), 'as the backup was made');
+    const into = join(temporary(), 'backup');
+    await makeBackup({ dir, into, clock });
+    expect(existsSync(join(into, 'network'))).toBe(false);
+    writeFileSync(join(network, 'devices.json'), 'one was sent away');
+    expect((await atTheDesk({ dir }).type('restore', into)).code).toBe(0);
+    expect(readFileSync(join(network, 'devices.json'), 'utf8')).toBe('one was sent away');
+  });
+
   test('puts the backup where the record was, and keeps what was there aside', async () => {
     const dir = await studioFolder();
     const backup = await backedUp(dir);

@@ -11,6 +11,7 @@ const RULES: readonly (readonly [folder: string, knows: readonly string[], why: 
   ['server/contract/', [], 'the contract imports nothing of ours'],
   ['server/log/', ['server/contract/'], 'the log knows entries, not pots'],
   ['server/people/', ['server/contract/'], 'the erasable store knows texts, not pots'],
+  ['server/network/', [], 'who may come in is no matter of the record'],
   ['server/studio/', ['server/contract/'], 'the studio uses what any plugin could'],
   [
     'server/host/',

@@ -1,5 +1,5 @@
 import { useEffect } from 'preact/hooks';
-import { LocationProvider, lazy, Route, Router, useLocation } from 'preact-iso';
+import { ErrorBoundary, LocationProvider, lazy, Route, Router, useLocation } from 'preact-iso';
 import { followLog } from '../api/fresh.ts';
 import { done, screenChanged } from '../api/orders.ts';
 import { signedOut } from '../api/signed-out.ts';
@@ -100,7 +100,11 @@ function Frame() {
       <Head />
       <Places />
       <main id="main" tabIndex={-1}>
-        {out && <SignIn />}
+        {out && (
+          <ErrorBoundary>
+            <SignIn />
+          </ErrorBoundary>
+        )}
         {/* What was being entered stays there behind the passphrase. */}
         <div hidden={out}>
           <Screens />

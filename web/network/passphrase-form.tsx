@@ -8,7 +8,13 @@ import { phone as words } from '../words/network.ts';
 const ADVISED = 15;
 
 /** Sets the passphrase, on the laptop itself. */
-export function PassphraseForm({ another, onDone }: { readonly another: boolean; readonly onDone: () => void }) {
+export function PassphraseForm({
+  another,
+  onDone,
+}: {
+  readonly another: boolean;
+  readonly onDone: () => void;
+}) {
   const [said, setSaid] = useState('');
   const [shown, setShown] = useState(false);
   const [problem, setProblem] = useState<Problem>();

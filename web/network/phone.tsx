@@ -96,39 +96,41 @@ const Start = () => (
   </section>
 );
 
+/** Breaks only between pairs, so that both sides can be compared. */
+const inGroups = (fingerprint: string) =>
+  fingerprint.split(':').flatMap((pair, n) => (n === 0 ? [pair] : [':', <wbr key={n} />, pair]));
+
 function Squares({ now: { addresses, trust, fingerprint } }: { readonly now: Standing }) {
   const [first, ...others] = addresses;
   if (first === undefined || trust === undefined) return <p>{words.noAddress}</p>;
   return (
-    <>
-      <div class="two-squares">
-        <section class="part">
-          <h2>{words.trustTitle}</h2>
-          <p>{words.trust}</p>
-          <Qr address={trust} />
-          <p class="address">{trust}</p>
-          <h3>{words.fingerprintTitle}</h3>
-          <p>{words.fingerprint}</p>
-          <code class="fingerprint">{fingerprint}</code>
-        </section>
-        <section class="part">
-          <h2>{words.openTitle}</h2>
-          <p>{words.open}</p>
-          <Qr address={first} />
-          <p class="address">{first}</p>
-          {others.length > 0 && (
-            <>
-              <p>{words.other}</p>
-              {others.map((address) => (
-                <p key={address} class="address">
-                  {address}
-                </p>
-              ))}
-            </>
-          )}
-          <p class="small">{words.keep}</p>
-        </section>
-      </div>
-    </>
+    <div class="two-squares">
+      <section class="part">
+        <h2>{words.trustTitle}</h2>
+        <p>{words.trust}</p>
+        <Qr address={trust} />
+        <p class="address">{trust}</p>
+        <h3>{words.fingerprintTitle}</h3>
+        <p>{words.fingerprint}</p>
+        <code class="fingerprint">{inGroups(fingerprint ?? '')}</code>
+      </section>
+      <section class="part">
+        <h2>{words.openTitle}</h2>
+        <p>{words.open}</p>
+        <Qr address={first} />
+        <p class="address">{first}</p>
+        {others.length > 0 && (
+          <>
+            <p>{words.other}</p>
+            {others.map((address) => (
+              <p key={address} class="address">
+                {address}
+              </p>
+            ))}
+          </>
+        )}
+        <p class="small">{words.keep}</p>
+      </section>
+    </div>
   );
 }

@@ -5,7 +5,8 @@ export const phone = {
   here: 'On the laptop that Wareboard runs on, open Settings and then Open it on the phone.',
   passphraseTitle: 'The passphrase',
   passphraseNone: 'First set a passphrase. Each device has to say it once.',
-  passphraseSet: 'A passphrase is set. It is kept so that nobody can read it back; if it is forgotten, set a new one.',
+  passphraseSet:
+    'A passphrase is set. It is kept so that nobody can read it back; if it is forgotten, set a new one.',
   passphrase: 'Passphrase',
   passphraseHint: '15 characters or more are advised: four or five words that nobody would put together.',
   passphraseShort: (n: number) =>
@@ -68,7 +69,8 @@ export const signIn = {
   nameHint: 'So that you know it in the list, and can send it away if it is lost.',
   submit: 'Come in',
   checking: 'One moment…',
-  wait: (seconds: number) => (seconds === 1 ? 'Try again in one second.' : `Try again in ${seconds} seconds.`),
+  wait: (seconds: number) =>
+    seconds === 1 ? 'Try again in one second.' : `Try again in ${seconds} seconds.`,
   forgotten: 'Forgotten? Set a new one on the laptop, under Settings.',
   devices: {
     iphone: 'iPhone',
