@@ -134,11 +134,35 @@ export function reportsPage(): string {
   );
 }
 
+export function papersPage(): string {
+  const parts = PLUGINS.flatMap((plugin) =>
+    Object.entries(plugin.papers ?? {}).map(([name, { title, input }]) => [
+      `## ${plugin.id} ${name}`,
+      '',
+      `${title}.`,
+      '',
+      ...fieldTable(input, 'input'),
+    ]),
+  );
+  return page(
+    'Papers',
+    [
+      'What can be printed. `GET /api/papers/PLUGIN/PAPER?field=value`, or `wareboard paper PLUGIN PAPER --field value --to',
+      'OUT.pdf`. Every paper also takes `as-at` and `known-at`, as a report does. The answer is a PDF of true size: print it',
+      'at 100 %. `save=yes` sends it as a file to keep.',
+      '',
+      MADE('the plugins'),
+    ],
+    ...parts,
+  );
+}
+
 export const PAGES: Readonly<Record<string, () => string>> = {
   'commands.md': commandsPage,
   'events.md': eventsPage,
   'moves.md': movesPage,
   'reports.md': reportsPage,
+  'papers.md': papersPage,
   'command-line.md': commandLinePage,
   'problems.md': problemsPage,
 };

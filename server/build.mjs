@@ -56,6 +56,7 @@ async function buildWeb() {
 /** Packages stay in node_modules: the database driver has native parts, and only our own code is bundled. */
 async function buildServer() {
   const { build } = await import('esbuild');
+  rmSync(join(root, 'dist/server'), { recursive: true, force: true });
   await build({
     absWorkingDir: root,
     entryPoints: { wareboard: 'server/cli/wareboard.ts', ...threads() },
@@ -63,6 +64,8 @@ async function buildServer() {
     bundle: true,
     platform: 'node',
     format: 'esm',
+    // What only some requests need is read when they come.
+    splitting: true,
     target: 'node20.19',
     packages: 'external',
     sourcemap: true,

@@ -9,6 +9,7 @@ import { keepSettings } from './host/settings.ts';
 import type { Clock } from './log/log.ts';
 import { openLog } from './log/open.ts';
 import { openPeople } from './people/store.ts';
+import { PaperFailed } from './readmodels/papers.ts';
 import { openReadModels, type ReadModelsOptions } from './readmodels/readmodels.ts';
 
 export interface HostOptions {
@@ -61,6 +62,12 @@ export async function openHost(options: HostOptions): Promise<Host> {
     },
     foresee: (orders) => recorder.foresee(orders),
     report: (plugin, report, params) => models.report(plugin, report, params),
+    paper: async (plugin, paper, params) => {
+      const described = await models.paper(plugin, paper, params);
+      // Fonts and PDF are only read where something is printed.
+      const { printPaper } = await import('./paper/print.ts');
+      return printPaper(described, (cause) => new PaperFailed(plugin, paper, cause), `${plugin}-${paper}`);
+    },
     story: (stream, past) => models.story(stream, past),
     rebuild: (plugin, progress) => models.rebuild(plugin, progress),
     day: () => models.day(),

@@ -20,6 +20,7 @@ export function inFolder(dir: string, host: Host, lock: Lock, { clock, parts }: 
       return work({ host, source: file, ...asked, folder: dir, ...FROM, progress });
     },
     report: (plugin, report, params) => host.report(plugin, report, params),
+    paper: async (plugin, paper, params) => (await host.paper(plugin, paper, params)).pdf,
     verify: (progress) => host.log.verify(progress),
     rebuild: (plugin, progress) => host.rebuild(plugin, progress),
     backup: async (into) => (await makeBackup({ dir, into, clock })).entries,

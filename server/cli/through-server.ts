@@ -53,6 +53,12 @@ export function throughServer(address: string, { clock }: Pick<Desk, 'clock'>, l
           headers: { accept: 'application/json' },
         },
       ),
+    paper: async (plugin, paper, params) => {
+      const path = `/api/papers/${encodeURIComponent(plugin)}/${encodeURIComponent(paper)}?${new URLSearchParams(params)}`;
+      const answer = await reach(address, path, { headers: { accept: 'application/pdf' } });
+      if (!answer.ok) throw refusal(address, answer.status, readJson(await answer.text()));
+      return new Uint8Array(await answer.arrayBuffer());
+    },
     verify: async (progress) => finished<Verdict>(await post<Job>('/api/admin/verify'), progress),
     rebuild: async (plugin, progress) =>
       finished<void>(await post<Job>('/api/admin/rebuild', { plugin }), progress),
@@ -86,26 +92,33 @@ export function throughServer(address: string, { clock }: Pick<Desk, 'clock'>, l
 
 /** The server's answer, read as JSON. @throws Failed with the server's own sentence, or with what went wrong on the way */
 async function request<T>(address: string, path: string, init: RequestInit = {}): Promise<T> {
-  const from = { 'x-wareboard-device': 'command-line' };
-  const answer = await fetch(`${address}${path}`, { ...init, headers: { ...from, ...init.headers } }).catch(
-    (error: Error) => {
-      throw new Failed(
-        `Wareboard runs at ${address} but could not be reached (${reason(error)}). Nothing more was done.`,
-      );
-    },
-  );
+  const answer = await reach(address, path, init);
   const text = await answer.text().catch((error: Error) => {
     throw new Failed(
       `The answer of Wareboard at ${address} broke off (${reason(error)}). Look whether it was done before doing it again.`,
     );
   });
   const body = readJson(text);
-  if (!answer.ok)
-    throw new Failed(sentenceOf(body) ?? `Wareboard at ${address} answered with status ${answer.status}.`);
+  if (!answer.ok) throw refusal(address, answer.status, body);
   if (body === undefined)
     throw new Failed(`What answers at ${address} is not Wareboard: ${text.slice(0, 60)}`);
   return body as T;
 }
+
+/** @throws Failed where nothing answers */
+function reach(address: string, path: string, init: RequestInit): Promise<Response> {
+  const from = { 'x-wareboard-device': 'command-line' };
+  return fetch(`${address}${path}`, { ...init, headers: { ...from, ...init.headers } }).catch(
+    (error: Error) => {
+      throw new Failed(
+        `Wareboard runs at ${address} but could not be reached (${reason(error)}). Nothing more was done.`,
+      );
+    },
+  );
+}
+
+const refusal = (address: string, status: number, body: unknown): Failed =>
+  new Failed(sentenceOf(body) ?? `Wareboard at ${address} answered with status ${status}.`);
 
 function readJson(text: string): unknown {
   try {

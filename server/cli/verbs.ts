@@ -6,6 +6,7 @@ import { forget } from './forget.ts';
 import { importVerb } from './import.ts';
 import { newVerb } from './new.ts';
 import { passphrase } from './passphrase.ts';
+import { paper } from './paper.ts';
 import { rebuild } from './rebuild.ts';
 import { report } from './report.ts';
 import { restore } from './restore.ts';
@@ -20,6 +21,7 @@ export const VERBS: readonly Verb[] = [
   importVerb,
   exportVerb,
   report,
+  paper,
   verify,
   backup,
   restore,

@@ -18,6 +18,7 @@ export interface ImportAsked {
 export interface Workplace {
   import(asked: ImportAsked, progress: Progress): Promise<unknown>;
   report(plugin: string, report: string, params: Readonly<Record<string, string>>): Promise<Answer>;
+  paper(plugin: string, paper: string, params: Readonly<Record<string, string>>): Promise<Uint8Array>;
   verify(progress: Progress): Promise<Verdict>;
   rebuild(plugin: string | undefined, progress: Progress): Promise<void>;
   /** Makes a verified backup in the folder, which must not be there yet; resolves with the number of entries. */

@@ -46,6 +46,9 @@ function checkItself(plugin: Plugin): void {
     if (!plugin.prefixes.includes(prefix!))
       throw bad(`names “${name}” without declaring the prefix “${prefix}”`);
   }
+  for (const name of [...names(plugin.reports), ...names(plugin.papers)])
+    if (!ID.test(name))
+      throw bad(`calls a report or paper “${name}”, which is not in lower-case words with hyphens`);
   for (const [name, shape] of Object.entries(plugin.events ?? {})) {
     if (typeof shape.shape?.safeParse !== 'function') throw bad(`gives no shape for ${name}`);
     if (typeof shape.rank !== 'function' && !Number.isFinite(shape.rank))

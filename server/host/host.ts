@@ -76,6 +76,12 @@ export interface StrikeInput {
   readonly withResting?: boolean;
 }
 
+export interface PrintedPaper {
+  /** Of a file, with its ending. */
+  readonly name: string;
+  readonly pdf: Uint8Array;
+}
+
 export interface Past {
   /** What had happened by the end of this day. */
   readonly asAt?: string;
@@ -98,6 +104,8 @@ export interface Host {
   foresee(orders: readonly Order[]): Promise<Outcome[]>;
   /** `params` as in a query string; understands as-at and known-at for every report. Waits until the read model holds all that is recorded. */
   report(plugin: string, report: string, params: Readonly<Record<string, string>>): Promise<Answer>;
+  /** As with a report; drawn as a PDF. @throws PaperRefused, UnknownPaper, PaperFailed */
+  paper(plugin: string, paper: string, params: Readonly<Record<string, string>>): Promise<PrintedPaper>;
   story(stream: string, past?: Past): Promise<StoryEntry[]>;
   /** Throws read models away and builds them again from the log; all of them when no plugin is named. */
   rebuild(plugin?: string, progress?: Progress): Promise<void>;

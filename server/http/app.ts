@@ -21,6 +21,7 @@ import { imports } from './routes/imports.ts';
 import { live } from './routes/live.ts';
 import { log } from './routes/log.ts';
 import { network } from './routes/network.ts';
+import { papers, problemAsWords } from './routes/papers.ts';
 import { plugins } from './routes/plugins.ts';
 import { problems } from './routes/problems.ts';
 import { reports } from './routes/reports.ts';
@@ -52,7 +53,7 @@ const IMPORTS = /^\/api\/(import|imports)(\/|$)/;
 function routes(app: OpenAPIHono<FromWhom>, services: Services, heartbeat?: number) {
   const one = log(commands(app, services), services);
   const two = day(plugins(reports(live(one, services, heartbeat), services), services), services);
-  const three = waiting(health(two, services), services);
+  const three = papers(waiting(health(two, services), services), services);
   const four = network(session(three, services), services);
   return problems(upkeep(imports(four, services), services));
 }
@@ -67,7 +68,7 @@ export function buildApp(options: AppOptions) {
     defaultHook: (result) =>
       result.success ? undefined : problemResponse('bad-input', faultOf(result.error)),
   });
-  app.onError((error) => explain(error, report));
+  app.onError((error, c) => problemAsWords(c, explain(error, report)));
   app.use(safeHeaders(), hostHeader(address), compress());
   app.use('/api/*', sameOrigin(address.scheme));
   if (!here) app.use('/api/*', signedIn(doorOf(keeping)));

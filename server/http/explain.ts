@@ -1,6 +1,7 @@
 /** Which problem an error is. */
 import { HTTPException } from 'hono/http-exception';
 import { ZodError } from 'zod';
+import { PaperRefused } from '../contract/plugin.ts';
 import { ReportRefused } from '../readmodels/params.ts';
 import { type ProblemCode, ProblemError, problemResponse, type Said } from './problems.ts';
 
@@ -12,6 +13,8 @@ const BY_NAME: Readonly<Record<string, ProblemCode>> = {
   Unreadable: 'import-failed',
   UnknownReport: 'unknown-report',
   ReportFailed: 'report-failed',
+  UnknownPaper: 'unknown-paper',
+  PaperFailed: 'paper-failed',
 };
 
 type Issue = {
@@ -49,12 +52,14 @@ export function problemOf(error: Error): { code: ProblemCode; said?: Said } {
     const { code, sentence, field } = error.refusal;
     return { code: 'bad-input', said: { detail: sentence, field, more: { code } } };
   }
+  if (error instanceof PaperRefused)
+    return { code: 'not-printable', said: { detail: error.message, field: error.field } };
   const code = BY_NAME[error.name];
   return code === undefined ? { code: 'went-wrong' } : { code, said: { detail: error.message } };
 }
 
 export function explain(error: Error, report: (error: Error) => void): Response {
   const { code, said } = problemOf(error);
-  if (code === 'went-wrong' || code === 'report-failed') report(error);
+  if (code === 'went-wrong' || code === 'report-failed' || code === 'paper-failed') report(error);
   return problemResponse(code, said);
 }

@@ -1,6 +1,6 @@
 /**
- * openapi.json: the routes as they are declared, with the inputs of every command
- * and report that the loaded plugins offer.
+ * openapi.json: the routes as they are declared, with the inputs of every command,
+ * report and paper that the loaded plugins offer.
  */
 import { createRoute, type OpenAPIHono } from '@hono/zod-openapi';
 import type { Host } from '../host/host.ts';
@@ -37,7 +37,7 @@ function describe(app: OpenAPIHono<FromWhom>, host: Host, version: string): Docu
     info: {
       title: 'Wareboard',
       version,
-      description: 'The record of a studio potter: commands go in, reports come out.',
+      description: 'The record of a studio potter: commands go in, reports and papers come out.',
     },
     servers: [{ url: '/' }],
   }) as unknown as Document;
@@ -46,7 +46,8 @@ function describe(app: OpenAPIHono<FromWhom>, host: Host, version: string): Docu
     ...document,
     paths: {
       ...document.paths,
-      ...reportPaths(host, document.paths?.['/api/reports/{plugin}/{report}'] ?? {}),
+      ...offeredPaths(host, 'reports', document.paths?.['/api/reports/{plugin}/{report}'] ?? {}),
+      ...offeredPaths(host, 'papers', document.paths?.['/api/papers/{plugin}/{paper}'] ?? {}),
     },
     components: { ...document.components, schemas },
   };
@@ -79,14 +80,18 @@ function commandSchemas(host: Host): Record<string, unknown> {
   return { ...Object.fromEntries(each), Order: order };
 }
 
-/** A path for each report, with its own query parameters. */
-function reportPaths(host: Host, generic: Record<string, unknown>): Record<string, Record<string, unknown>> {
+/** A path for each report or paper, with its own query parameters. */
+function offeredPaths(
+  host: Host,
+  kind: 'reports' | 'papers',
+  generic: Record<string, unknown>,
+): Record<string, Record<string, unknown>> {
   const get = generic.get as { parameters?: { in: string }[] } | undefined;
   const everywhere = (get?.parameters ?? []).filter((parameter) => parameter.in === 'query');
   return Object.fromEntries(
-    pluginsOf(host).flatMap(({ id, reports = {} }) =>
-      Object.entries(reports).map(([report, { title, input }]) => [
-        `/api/reports/${id}/${report}`,
+    pluginsOf(host).flatMap(({ id, ...offered }) =>
+      Object.entries(offered[kind] ?? {}).map(([name, { title, input }]) => [
+        `/api/${kind}/${id}/${name}`,
         {
           get: {
             ...get,

@@ -49,6 +49,7 @@ export const PROBLEMS = {
   },
   'not-found': { status: 404, title: 'Nothing here', sentence: 'There is nothing at this address.' },
   'unknown-report': { status: 404, title: 'Report not known', sentence: 'No plugin offers this report.' },
+  'unknown-paper': { status: 404, title: 'Paper not known', sentence: 'No plugin offers this paper.' },
   'unknown-plugin': { status: 404, title: 'Plugin not known', sentence: 'There is no plugin of this name.' },
   'unknown-job': {
     status: 404,
@@ -97,6 +98,11 @@ export const PROBLEMS = {
     title: 'Not imported',
     sentence: 'The file could not be read as a notebook.',
   },
+  'not-printable': {
+    status: 422,
+    title: 'Not printed',
+    sentence: 'What was asked for cannot be printed: the sentence says why, and what could be.',
+  },
   'too-many-tries': {
     status: 429,
     title: 'Too many wrong tries',
@@ -108,6 +114,7 @@ export const PROBLEMS = {
     title: 'Report failed',
     sentence: 'The plugin could not work the report out.',
   },
+  'paper-failed': { status: 500, title: 'Paper failed', sentence: 'The paper could not be made.' },
   'went-wrong': {
     status: 500,
     title: 'Something went wrong',

@@ -19,7 +19,10 @@ const refused = (code: string, sentence: string, field?: string) =>
   new ReportRefused(refuse(code, sentence, field));
 
 /** @throws ReportRefused */
-export function parseParams(report: Report, params: Params): { input: unknown; past: Past } {
+export function parseParams(
+  report: Pick<Report, 'title' | 'input'>,
+  params: Params,
+): { input: unknown; past: Past } {
   const { 'as-at': asAt, 'known-at': knownAt, ...own } = params;
   const past: Past = { ...day('as-at', asAt, 'asAt'), ...day('known-at', knownAt, 'knownAt') };
   const fields = fieldsOf(report.input);

@@ -11,6 +11,7 @@ import type { People } from '../people/people.ts';
 import { askOn } from './ask.ts';
 import { Kept } from './kept.ts';
 import { ReadModel } from './model.ts';
+import { type DescribedPaper, describePaper, findPaper, PaperFailed } from './papers.ts';
 import { type Params, parseParams } from './params.ts';
 import { beforeOf, PastModels } from './past.ts';
 import { type ModelPlan, planModel } from './plan.ts';
@@ -43,6 +44,8 @@ export interface ReadModels {
   report(plugin: string, report: string, params: Params): Promise<Answer>;
   /** Names of the streams that a device keeps, of all plugins, each once; a plugin that fails is named and left out. */
   day(): Promise<{ readonly streams: readonly string[]; readonly failed: readonly string[] }>;
+  /** @throws ReportRefused, PaperRefused, UnknownPaper, PaperFailed */
+  paper(plugin: string, paper: string, params: Params): Promise<DescribedPaper>;
   standing(): Promise<Standing[]>;
   /** Throws read models away and builds them again; all of them when no plugin is named. */
   rebuild(plugin?: string, progress?: Progress): Promise<void>;
@@ -87,8 +90,23 @@ class OpenReadModels implements ReadModels {
     const { registry, people } = this.options;
     const report = findReport(registry.plugins, plugin, name);
     const { input, past } = parseParams(report, params);
-    return this.asking(plugin, name, past, (ask) =>
-      runReport(plugin, name, report, ask, input, people, this.check),
+    return this.asking(
+      plugin,
+      past,
+      (ask) => runReport(plugin, name, report, ask, input, people, this.check),
+      (failed) => new ReportFailed(plugin, name, failed),
+    );
+  }
+
+  async paper(plugin: string, name: string, params: Params): Promise<DescribedPaper> {
+    const { registry, people } = this.options;
+    const offer = findPaper(registry.plugins, plugin, name);
+    const { input, past } = parseParams(offer, params);
+    return this.asking(
+      plugin,
+      past,
+      (ask) => describePaper(plugin, name, offer, ask, input, people),
+      (failed) => new PaperFailed(plugin, name, failed),
     );
   }
 
@@ -98,7 +116,8 @@ class OpenReadModels implements ReadModels {
     for (const { id, day } of this.options.registry.plugins) {
       if (!day) continue;
       try {
-        for (const stream of await this.asking(id, 'day', {}, day)) streams.add(stream);
+        const failure = (cause: Error) => new ReportFailed(id, 'day', cause);
+        for (const stream of await this.asking(id, {}, day, failure)) streams.add(stream);
       } catch {
         // Its read model says why; the others' streams are no less needed.
         failed.push(id);
@@ -110,9 +129,9 @@ class OpenReadModels implements ReadModels {
   /** Lets one ask of a plugin's read model, as it is or was, once it holds all that is recorded. */
   private async asking<T>(
     plugin: string,
-    name: string,
     past: Past,
-    run: (ask: Ask) => Promise<T>,
+    work: (ask: Ask) => Promise<T>,
+    failure: (failed: Error) => Error,
   ): Promise<T> {
     const { settings, people, log, clock } = this.options;
     const known = await settings();
@@ -125,9 +144,9 @@ class OpenReadModels implements ReadModels {
       // A rebuild may begin between the waiting and the reading.
       do await runner.waitFor(model, count);
       while (model.isBuilding && !model.failed);
-      if (model.failed) throw new ReportFailed(plugin, name, model.failed);
+      if (model.failed) throw failure(model.failed);
       return model.reading((reading) =>
-        run(askOn({ reading, stories, people, settings: known, today, past: when, kept })),
+        work(askOn({ reading, stories, people, settings: known, today, past: when, kept })),
       );
     };
     const model = this.models.get(plugin)!;

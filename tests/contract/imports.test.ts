@@ -12,6 +12,7 @@ const RULES: readonly (readonly [folder: string, knows: readonly string[], why: 
   ['server/log/', ['server/contract/'], 'the log knows entries, not pots'],
   ['server/people/', ['server/contract/'], 'the erasable store knows texts, not pots'],
   ['server/network/', [], 'who may come in is no matter of the record'],
+  ['server/paper/', ['server/contract/'], 'drawing knows papers, not what is on them'],
   ['server/studio/', ['server/contract/'], 'the studio uses what any plugin could'],
   [
     'server/host/',

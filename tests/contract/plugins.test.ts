@@ -38,7 +38,13 @@ describe.each(PLUGINS)('the plugin $id', (plugin) => {
   test('says in its README all that it contributes', () => {
     expect(existsSync(readme(plugin.id)), `a README for ${plugin.id}`).toBe(true);
     const text = readFileSync(readme(plugin.id), 'utf8');
-    const contributed = [plugin.events, plugin.commands, plugin.projections, plugin.reports].flatMap(names);
+    const contributed = [
+      plugin.events,
+      plugin.commands,
+      plugin.projections,
+      plugin.reports,
+      plugin.papers,
+    ].flatMap(names);
     expect(contributed.filter((name) => !text.includes(`\`${name}\``))).toEqual([]);
   });
 

@@ -33,13 +33,20 @@ describe('the reference', () => {
     expect(headings('reports.md')).toEqual(reports);
   });
 
+  it('has every paper', () => {
+    const papers = PLUGINS.flatMap(({ id, papers: its }) =>
+      Object.keys(its ?? {}).map((name) => `${id} ${name}`),
+    );
+    expect(headings('papers.md')).toEqual(papers);
+  });
+
   it('has every move and every verb of the command line', () => {
     for (const { move } of Object.values(MOVES)) expect(read('moves.md')).toContain(`| ${move} |`);
     for (const { name } of VERBS) expect(read('command-line.md')).toContain(`| \`${name}`);
   });
 
   it('says of every field what it takes', () => {
-    for (const page of ['commands.md', 'events.md', 'reports.md'])
+    for (const page of ['commands.md', 'events.md', 'reports.md', 'papers.md'])
       expect(read(page)).not.toMatch(/\| (undefined|object|) \| {2}\|$/m);
   });
 });

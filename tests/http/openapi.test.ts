@@ -24,6 +24,8 @@ test('every address that is served is described, and every one of its failures a
     '/api/network',
     '/api/network/passphrase',
     '/api/openapi.json',
+    '/api/papers/shelf/label',
+    '/api/papers/{plugin}/{paper}',
     '/api/plugins',
     '/api/problems/{code}',
     '/api/reports/shelf/broken',

@@ -3,7 +3,15 @@ import { randomUUID } from 'node:crypto';
 import { tmpdir } from 'node:os';
 import { z } from 'zod';
 import type { Entry } from '../../server/contract/entry.ts';
-import { CONTRACT, command, definePlugin, type Report, report } from '../../server/contract/plugin.ts';
+import {
+  CONTRACT,
+  command,
+  definePlugin,
+  PaperRefused,
+  paper,
+  type Report,
+  report,
+} from '../../server/contract/plugin.ts';
 import { refuse } from '../../server/contract/streams.ts';
 import type { Host, Order, Outcome } from '../../server/host/host.ts';
 import { buildRegistry } from '../../server/host/registry.ts';
@@ -18,6 +26,12 @@ const pots = report({
   title: 'Pots on the shelf',
   input: z.strictObject({ glaze: z.string().optional(), least: z.coerce.number().optional() }),
   run: async () => ({ sentence: '', rows: [], notes: [], figures: [] }),
+});
+
+const label = paper({
+  title: 'Label of the shelf',
+  input: z.strictObject({ glaze: z.string().optional() }),
+  run: async () => ({ form: 'document', title: 'Shelf', paper: 'A4', blocks: [] }),
 });
 
 const shelf = definePlugin({
@@ -42,6 +56,7 @@ const shelf = definePlugin({
       run: async () => ({ sentence: '', rows: [], notes: [], figures: [] }),
     }),
   },
+  papers: { label },
 });
 
 type Put = { count: number; glaze: string };
@@ -74,6 +89,7 @@ export class SmallStudio {
       },
       foresee: async () => [],
       report: async (_plugin, name, params) => this.report(name, params),
+      paper: async (_plugin, name, params) => this.paper(name, params),
       story: async () => [],
       rebuild: async (plugin) => {
         this.rebuilt.push(plugin);
@@ -153,6 +169,16 @@ export class SmallStudio {
     });
     for (const listener of this.listeners) listener(this.head);
     return { outcome: 'recorded', id, first: seq, last: seq };
+  }
+
+  private paper(name: string, params: Readonly<Record<string, string>>) {
+    if (name !== 'label')
+      throw Object.assign(new Error(`“shelf” has no paper “${name}”. It has: label.`), {
+        name: 'UnknownPaper',
+      });
+    parseParams(label, params);
+    if (params.glaze === 'none') throw new PaperRefused('There is no glaze to put on the label.', 'glaze');
+    return { name: 'étiquette.pdf', pdf: new TextEncoder().encode(`%PDF-1.7 ${JSON.stringify(params)}`) };
   }
 
   private report(name: string, params: Readonly<Record<string, string>>) {

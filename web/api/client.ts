@@ -73,6 +73,12 @@ export function reportAddress(report: string, params: Params = {}): string {
   return `/api/reports/${report}${query ? `?${query}` : ''}`;
 }
 
+/** Of a PDF, to open or to keep. */
+export function paperAddress(paper: string, params: Params = {}): string {
+  const query = queryOf(params);
+  return `/api/papers/${paper}${query ? `?${query}` : ''}`;
+}
+
 /** An answer whose rows and `more` the page knows by name. */
 export type Told<Row, More = Record<string, never>> = Omit<Answer, 'rows' | 'more'> & {
   readonly rows: readonly Row[];

@@ -11,7 +11,7 @@ const offered = { title: z.string(), input: jsonSchemaShape };
 const route = createRoute({
   method: 'get',
   path: '/api/plugins',
-  summary: 'The plugins, their reports and commands',
+  summary: 'The plugins, their reports, papers and commands',
   responses: {
     200: json(
       z.object({
@@ -21,6 +21,7 @@ const route = createRoute({
             about: z.string(),
             needs: z.array(z.string()).readonly(),
             reports: z.array(z.object({ report: z.string(), listed: z.boolean(), ...offered })),
+            papers: z.array(z.object({ paper: z.string(), listed: z.boolean(), ...offered })),
             commands: z.array(z.object({ command: z.string(), ...offered })),
           }),
         ),
@@ -35,12 +36,18 @@ const route = createRoute({
 export function plugins<Before extends Schema>(app: OpenAPIHono<FromWhom, Before>, { host }: Services) {
   return app.openapi(route, (c) => {
     const commands = commandsOf(host);
-    const listed = pluginsOf(host).map(({ id, about, needs, reports = {} }) => ({
+    const listed = pluginsOf(host).map(({ id, about, needs, reports = {}, papers = {} }) => ({
       id,
       about,
       needs,
       reports: Object.entries(reports).map(([report, { title, input, unlisted }]) => ({
         report,
+        title,
+        listed: !unlisted,
+        input: inputSchema(input),
+      })),
+      papers: Object.entries(papers).map(([paper, { title, input, unlisted }]) => ({
+        paper,
         title,
         listed: !unlisted,
         input: inputSchema(input),

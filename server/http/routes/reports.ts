@@ -6,7 +6,7 @@ import { findReport, pluginsOf } from '../catalogue.ts';
 import { answerCsv } from '../csv.ts';
 import type { FromWhom } from '../middleware/from-whom.ts';
 import { ProblemError } from '../problems.ts';
-import { problemsOf, type Services } from './route.ts';
+import { joined, problemsOf, type Services } from './route.ts';
 
 /** Made anew: a schema is only told how to describe itself when it is made after @hono/zod-openapi is loaded. */
 const answerShape = z.strictObject(answer.shape).openapi('Answer');
@@ -58,11 +58,6 @@ export function reports<Before extends Schema>(app: OpenAPIHono<FromWhom, Before
       detail: `${plugin} has no report ${report}; it offers: ${offered}.`,
     });
   }
-}
-
-/** A parameter given several times is the list of its values. */
-function joined(queries: Record<string, string[]>): Record<string, string> {
-  return Object.fromEntries(Object.entries(queries).map(([name, values]) => [name, values.join(',')]));
 }
 
 function prefersCsv(accept = ''): boolean {

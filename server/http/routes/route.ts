@@ -36,6 +36,11 @@ export const json = <Shape extends z.ZodType>(schema: Shape, description: string
   content: { 'application/json': { schema } },
 });
 
+/** A parameter given several times is the list of its values. */
+export function joined(queries: Record<string, string[]>): Record<string, string> {
+  return Object.fromEntries(Object.entries(queries).map(([name, values]) => [name, values.join(',')]));
+}
+
 /** Whole number of a query string. */
 export const whole = (least: number, most: number) =>
   z

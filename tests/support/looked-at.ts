@@ -1,0 +1,92 @@
+/** Looks at a PDF with MuPDF, a reader that shares no code with what made it. */
+import * as mupdf from 'mupdf';
+
+const POINTS = 72 / 25.4;
+
+/** A part of a page as grey pixels, 0 black to 255 white. */
+export interface Raster {
+  readonly width: number;
+  readonly height: number;
+  readonly pixels: Uint8ClampedArray;
+  readonly perMm: number;
+}
+
+export interface LookedAt {
+  readonly pages: number;
+  /** In mm. */
+  size(page: number): { width: number; height: number };
+  text(page: number): string;
+  /** The part of a page (in mm; all of it when not said) at so many dots per inch. */
+  raster(page: number, dpi: number, part?: { x: number; y: number; width: number; height: number }): Raster;
+  /** Whether the reader had to mend the file before it could read it. */
+  readonly mended: boolean;
+  /** Fonts by the name they have in the file, and whether the font itself is in it. */
+  fonts(): { name: string; inside: boolean }[];
+  /** Of the catalogue. */
+  readonly printScaling: string;
+  readonly title: string;
+}
+
+export function lookAt(pdf: Uint8Array): LookedAt {
+  const document = mupdf.Document.openDocument(pdf, 'application/pdf').asPDF()!;
+  const bounds = (page: number) => {
+    const [x0, y0, x1, y1] = document.loadPage(page).getBounds();
+    return { width: (x1 - x0) / POINTS, height: (y1 - y0) / POINTS };
+  };
+  const catalogue = document.getTrailer().get('Root');
+  return {
+    pages: document.countPages(),
+    size: bounds,
+    text: (page) => document.loadPage(page).toStructuredText('').asText(),
+    raster: (page, dpi, part = { x: 0, y: 0, ...bounds(page) }) => {
+      const perMm = dpi / 25.4;
+      const [left, top] = [Math.round(part.x * perMm), Math.round(part.y * perMm)];
+      const [right, bottom] = [
+        Math.round((part.x + part.width) * perMm),
+        Math.round((part.y + part.height) * perMm),
+      ];
+      const pixmap = new mupdf.Pixmap(mupdf.ColorSpace.DeviceGray, [left, top, right, bottom], false);
+      pixmap.clear(255);
+      const scale = dpi / 72;
+      const device = new mupdf.DrawDevice([scale, 0, 0, scale, 0, 0], pixmap);
+      document.loadPage(page).run(device, mupdf.Matrix.identity);
+      device.close();
+      const pixels = new Uint8ClampedArray(pixmap.getPixels());
+      return { width: right - left, height: bottom - top, pixels, perMm };
+    },
+    mended: document.wasRepaired(),
+    fonts: () => fontsOf(document),
+    printScaling: catalogue.get('ViewerPreferences').get('PrintScaling').asName(),
+    title: document.getMetaData('info:Title') ?? '',
+  };
+}
+
+function fontsOf(document: mupdf.PDFDocument): { name: string; inside: boolean }[] {
+  const found: { name: string; inside: boolean }[] = [];
+  for (let at = 1; at < document.countObjects(); at++) {
+    const object = document.newIndirect(at).resolve();
+    if (!object.isDictionary() || object.get('Type').toString() !== '/FontDescriptor') continue;
+    found.push({ name: object.get('FontName').asName(), inside: object.get('FontFile2').isStream() });
+  }
+  return found;
+}
+
+/** Dots darker than middle grey. */
+export const ink = ({ pixels }: Raster): number =>
+  pixels.reduce((sum, grey) => sum + (grey < 128 ? 1 : 0), 0);
+
+/** The part with ink in it, in mm from the part's corner; undefined where there is none. */
+export function inked({ width, height, pixels, perMm }: Raster) {
+  let [left, top, right, bottom] = [width, height, -1, -1];
+  for (let y = 0; y < height; y++) {
+    for (let x = 0; x < width; x++) {
+      if (pixels[y * width + x]! >= 128) continue;
+      left = Math.min(left, x);
+      right = Math.max(right, x);
+      top = Math.min(top, y);
+      bottom = Math.max(bottom, y);
+    }
+  }
+  if (right < 0) return undefined;
+  return { left: left / perMm, top: top / perMm, right: (right + 1) / perMm, bottom: (bottom + 1) / perMm };
+}
