@@ -134,3 +134,65 @@ export function readMark(text: string): MarkRead {
   }
   return { mark };
 }
+
+export interface Likely {
+  readonly mark: string;
+  /** How it came to be read as it was. */
+  readonly how: 'swapped' | 'misread' | 'missing' | 'turned';
+}
+
+/** Symbols that this one is easily taken for, either way round. */
+const looksLike = (read: string, meant: string): boolean =>
+  (MISREAD[read] ?? '').includes(meant) || TURNED[read] === meant || TURNED[meant] === read;
+
+const sound = (mark: string): boolean =>
+  (mark.length === 5 || mark.length === 6) && weighted(mark) === 0 && showsWayUp(mark);
+
+/** One symbol at a place read as another; those that look alike first. */
+function misreadings(read: string): Likely[] {
+  const wrong = [...read].findIndex((symbol) => value(symbol) < 0);
+  const places = wrong < 0 ? [...read].map((_, at) => at) : [wrong];
+  const marks = places.flatMap((at) =>
+    [...MARK_SYMBOLS]
+      .filter((symbol) => symbol !== read[at])
+      .map((symbol) => ({
+        mark: read.slice(0, at) + symbol + read.slice(at + 1),
+        alike: looksLike(read[at]!, symbol),
+      })),
+  );
+  return marks
+    .sort((a, b) => Number(b.alike) - Number(a.alike))
+    .map(({ mark }) => ({ mark, how: 'misread' as const }));
+}
+
+/**
+ * Marks that a wrongly read one can have been: two neighbours the wrong way round, the pot held upside
+ * down, one symbol misread, one left out. The likeliest first; which of them are on a pot is not known here.
+ */
+export function likelyMarks(text: string): readonly Likely[] {
+  const read = text.toUpperCase().replace(/[\s-]+/g, '');
+  if (read.length < 4 || read.length > 6) return [];
+  const symbols = [...read];
+  const swaps = symbols.slice(1).map((symbol, n) => ({
+    mark: read.slice(0, n) + symbol + symbols[n] + read.slice(n + 2),
+    how: 'swapped' as const,
+  }));
+  const turned = symbols
+    .map((symbol) => TURNED[symbol] ?? '?')
+    .reverse()
+    .join('');
+  const longer = Array.from({ length: read.length + 1 }, (_, at) =>
+    [...MARK_SYMBOLS].map((symbol) => ({
+      mark: read.slice(0, at) + symbol + read.slice(at),
+      how: 'missing' as const,
+    })),
+  ).flat();
+  const all = [...swaps, { mark: turned, how: 'turned' as const }, ...misreadings(read), ...longer];
+  const seen = new Set<string>();
+  return all.filter(({ mark }) => {
+    const known =
+      mark === read || seen.has(mark) || [...mark].some((symbol) => value(symbol) < 0) || !sound(mark);
+    seen.add(mark);
+    return !known;
+  });
+}

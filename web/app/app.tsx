@@ -32,6 +32,7 @@ const Settings = lazy(() => import('../settings/settings.tsx'));
 const Phone = lazy(() => import('../network/phone.tsx'));
 const SignIn = lazy(() => import('../network/sign-in.tsx'));
 const Import = lazy(() => import('../import/import.tsx'));
+const Find = lazy(() => import('../find/find-page.tsx'));
 const Index = lazy(() => import('./index-page.tsx'));
 
 function Screens() {
@@ -58,6 +59,7 @@ function Screens() {
         <Route path="/settings" component={Settings} />
         <Route path="/settings/phone" component={Phone} />
         <Route path="/import" component={Import} />
+        <Route path="/find" component={Find} />
         <Route path="/index" component={Index} />
         <Route default component={NotFound} />
       </Router>

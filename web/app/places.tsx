@@ -1,5 +1,6 @@
 import { useLocation } from 'preact-iso';
 import { settings } from '../api/use-materials.ts';
+import { FindBox } from '../find/find-box.tsx';
 import { shell } from '../words/shell.ts';
 
 /** The path's own place, for a page deep within it too. */
@@ -26,10 +27,9 @@ const front = [
 export const studioName = (): string => settings.value?.studio ?? shell.name;
 
 export function Head() {
-  const studio = studioName();
   return (
     <header class="head">
-      <span class="studio">{studio}</span>
+      <FindBox />
       <a href="/index">{shell.index}</a>
     </header>
   );
@@ -43,6 +43,9 @@ export function Places() {
       <span class="studio" aria-hidden="true">
         {studio}
       </span>
+      <div class="find-place">
+        <FindBox />
+      </div>
       <ul>
         {front.map(([href, name]) => (
           <li key={href}>

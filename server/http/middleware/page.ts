@@ -20,6 +20,8 @@ export const PAGE_ROUTES = [
   'settings',
   'import',
   'index',
+  'find',
+  'keys',
 ] as const;
 
 /** Name, hyphen or dot, eight or more characters of hash, ending: what vite makes. */
