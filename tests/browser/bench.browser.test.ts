@@ -33,34 +33,7 @@ afterEach(async () => {
   expect(faults).toEqual([]);
 });
 
-const button = (name: string) => page.getByRole('button', { name, exact: true });
-const inHand = () => page.locator('.in-hand .form');
 const box = async (target: Locator) => (await target.boundingBox())!;
-
-test('a kiln is drawn from the top shelf down, one tap for a good piece; the next comes by itself and the way back stays', async () => {
-  await page.goto(`/kilns/${yard.firings.toDraw}/draw`);
-  await inHand().getByText('faceted jug').waitFor();
-
-  // In reach of the thumb, and large enough for it.
-  for (const name of ['Good', 'Fault']) {
-    const { y, height, width } = await box(button(name));
-    expect(y).toBeGreaterThan(PHONE.viewport.height / 2);
-    expect(Math.min(height, width)).toBeGreaterThanOrEqual(56);
-  }
-  const before = await box(button('Good'));
-  await button('Good').click();
-  await inHand().getByText('8 × beaker').waitFor();
-  expect(await box(button('All 8 good'))).toMatchObject({ x: before.x, y: before.y });
-  expect(await page.evaluate(() => document.activeElement?.tagName)).toBe('H2');
-
-  await button('All 8 good').click();
-  await inHand().getByText('altar lamp').waitFor();
-  await button('Undo').click();
-  await inHand().getByText('8 × beaker').waitFor();
-  await button('Undo').click();
-  await inHand().getByText('faceted jug').waitFor();
-  expect(await button('Undo').count()).toBe(0);
-});
 
 test('opening the kiln is told with its care first', async () => {
   await page.goto(`/kilns/${yard.firings.toDraw}`);

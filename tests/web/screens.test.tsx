@@ -1,13 +1,10 @@
 import { describe, expect, test } from 'vitest';
-import type { PlaceRow, WareRow } from '../../web/api/studio.ts';
-import { toLookOver } from '../../web/kilns/draw.tsx';
-import { drawWishes } from '../../web/kilns/draw-fault.tsx';
+import type { WareRow } from '../../web/api/studio.ts';
 import { boxes } from '../../web/kilns/kiln-side.tsx';
 import { byShelf, change, type Load, piecesIn, placesOf, toggle } from '../../web/kilns/load.ts';
 import { strikesIn } from '../../web/log/log.tsx';
 import { say } from '../../web/log/say.ts';
 import { blank, materialInput } from '../../web/materials/draft.ts';
-import { blankFault } from '../../web/parts/fault-fields.tsx';
 import { layersInput } from '../../web/piece/layers.tsx';
 import { cautions } from '../../web/piece/mend.tsx';
 import { dayBefore, periodOf, spanOf } from '../../web/review/period.ts';
@@ -61,39 +58,6 @@ describe('packing a kiln', () => {
     for (const [n, box] of drawn.entries())
       if (n > 0) expect(box.x).toBeGreaterThanOrEqual(drawn[n - 1]!.x + drawn[n - 1]!.width);
     expect(drawn.at(-1)!.x + drawn.at(-1)!.width).toBeLessThanOrEqual(264);
-  });
-});
-
-const place = (more: Partial<PlaceRow> = {}): PlaceRow =>
-  ({ piece: 'a', count: 12, grade: null, drawn: false, latest: true, ...more }) as PlaceRow;
-
-describe('drawing a kiln', () => {
-  test('what is graded, drawn, passed or fired again since is not looked over again', () => {
-    expect(toLookOver(place(), [])).toBe(true);
-    expect(toLookOver(place({ grade: 'first' }), [])).toBe(false);
-    expect(toLookOver(place({ drawn: true }), [])).toBe(false);
-    expect(toLookOver(place({ latest: false }), [])).toBe(false);
-    expect(toLookOver(place(), ['a'])).toBe(false);
-  });
-
-  test('faults are noted before the grade that they explain, all of this firing', () => {
-    const fault = { ...blankFault, kind: 'pinholes', zone: 'inside', count: 3, size: '0.5' };
-    expect(drawWishes(place(), 'g1', [fault, blankFault], { first: 9, second: 2, waster: 1 })).toEqual([
-      {
-        command: 'fault.find',
-        input: { piece: 'a', firing: 'g1', kind: 'pinholes', zone: 'inside', count: 3, size: 0.5 },
-      },
-      { command: 'piece.grade', input: { piece: 'a', firing: 'g1', first: 9, second: 2, waster: 1 } },
-    ]);
-  });
-
-  test('a bisque fault without a grade leaves the ware to go on to glazing', () => {
-    const wishes = drawWishes(place(), 'b1', [{ ...blankFault, kind: 'crack', count: 1 }], {
-      first: 0,
-      second: 0,
-      waster: 0,
-    });
-    expect(wishes.map(({ command }) => command)).toEqual(['fault.find']);
   });
 });
 

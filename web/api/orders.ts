@@ -46,6 +46,8 @@ export interface Done {
   readonly commands: readonly string[];
   /** Path of the screen it is shown on. */
   readonly where: string;
+  /** Takes back what was not recorded: the screen only went on. */
+  readonly takeBack?: () => void;
 }
 
 /** What was done on this screen, the latest last. */
@@ -98,8 +100,24 @@ export async function record(
   }
 }
 
+/** Something was done on this screen of which nothing is recorded; `takeBack` undoes it. */
+export function passedOn(sentence: string, takeBack: () => void): void {
+  const where = location.pathname;
+  done.value = [
+    ...done.value.filter((each) => each.where === where),
+    { sentence, commands: [], where, takeBack },
+  ];
+  announce(sentence);
+}
+
 /** Strikes out all that the latest action recorded. */
 export async function undo(what: Done): Promise<Sent> {
+  if (what.takeBack) {
+    what.takeBack();
+    done.value = done.value.filter((each) => each !== what);
+    announce(shell.undone(what.sentence));
+    return { recorded: false };
+  }
   const wishes = what.commands.map((command) => ({ command: 'entry.strike', input: { command } }));
   try {
     const sent = judge(await post(wishes.reverse()));

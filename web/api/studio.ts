@@ -112,9 +112,34 @@ export interface PlaceRow {
     readonly repairs: readonly string[];
   };
   readonly latest: boolean;
+  /** The firing before this one. */
+  readonly lastTime: {
+    readonly firing: string;
+    readonly label: string;
+    readonly role: FiringRole;
+    readonly at: string;
+    readonly grade: Grade | null;
+    readonly faults: readonly { readonly kind: string; readonly zone: string | null }[];
+    readonly repairs: readonly string[];
+  } | null;
+  readonly owner: string;
+  readonly size: Portion['size'] | null;
+  /** SHA-256 of the newest photograph. */
+  readonly photo: string | null;
+  readonly packedAt: string;
+}
+
+export interface KilnFacts {
+  readonly shape?: 'round' | 'oval' | 'many-sided' | 'rectangular';
+  /** Inside, in mm. */
+  readonly width?: number;
+  readonly depth?: number;
+  readonly height?: number;
+  readonly shelves?: number;
 }
 
 export interface FiringMore {
+  readonly kiln?: KilnFacts | null;
   readonly firing:
     | (Omit<Firing, 'places'> & { readonly kilnName: string; readonly scheduleName: string | null })
     | null;

@@ -10,6 +10,7 @@ import { said } from './announce.ts';
 import { Catch } from './catch.tsx';
 import { DoneLine } from './done.tsx';
 import { useHabits } from './habits.ts';
+import { useKeys } from './keys.ts';
 import { NotFound } from './not-found.tsx';
 import { Head, Places } from './places.tsx';
 
@@ -21,7 +22,7 @@ const Move = lazy(() => import('../piece/move.tsx'));
 const Kilns = lazy(() => import('../kilns/kilns.tsx'));
 const Pack = lazy(() => import('../kilns/pack.tsx'));
 const Firing = lazy(() => import('../kilns/firing.tsx'));
-const Draw = lazy(() => import('../kilns/draw.tsx'));
+const Draw = lazy(() => import('../kilns/draw/draw.tsx'));
 const Review = lazy(() => import('../review/review.tsx'));
 const Report = lazy(() => import('../review/report.tsx'));
 const Year = lazy(() => import('../review/year.tsx'));
@@ -33,6 +34,7 @@ const Phone = lazy(() => import('../network/phone.tsx'));
 const SignIn = lazy(() => import('../network/sign-in.tsx'));
 const Import = lazy(() => import('../import/import.tsx'));
 const Find = lazy(() => import('../find/find-page.tsx'));
+const Keys = lazy(() => import('./keys-page.tsx'));
 const Index = lazy(() => import('./index-page.tsx'));
 
 function Screens() {
@@ -60,6 +62,7 @@ function Screens() {
         <Route path="/settings/phone" component={Phone} />
         <Route path="/import" component={Import} />
         <Route path="/find" component={Find} />
+        <Route path="/keys" component={Keys} />
         <Route path="/index" component={Index} />
         <Route default component={NotFound} />
       </Router>
@@ -88,6 +91,7 @@ function keepFocus() {
 
 function Frame() {
   useHabits();
+  useKeys();
   const out = signedOut.value;
   useEffect(() => void askSession(), []);
   useEffect(() => (out ? undefined : followLog()), [out]);

@@ -15,6 +15,7 @@ export const behind = [
   ['/people', shell.people, shell.peopleAbout],
   ['/settings', shell.settings, shell.settingsAbout],
   ['/import', shell.import, shell.importAbout],
+  ['/keys', shell.keys, shell.keysAbout],
 ] as const;
 
 const front = [

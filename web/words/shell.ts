@@ -19,6 +19,8 @@ export const shell = {
   settingsAbout: 'The studio’s name, its money, its year, and how dates and measures read.',
   import: 'Import',
   importAbout: 'Bring in a notebook kept as a table.',
+  keys: 'Keys',
+  keysAbout: 'What can be done from the keyboard alone.',
   back: (to: string) => `Back to ${to}`,
   undo: 'Undo',
   undone: (what: string) => `Undone: ${what}`,

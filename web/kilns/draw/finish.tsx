@@ -1,14 +1,16 @@
 import { useState } from 'preact/hooks';
 import { useLocation } from 'preact-iso';
-import type { Problem } from '../api/client.ts';
-import { record } from '../api/orders.ts';
-import type { FiringMore, PlaceRow } from '../api/studio.ts';
-import { CONES } from '../materials/cones.ts';
-import { NoteField, SelectField } from '../parts/field.tsx';
-import { ProblemSaid } from '../parts/problem.tsx';
-import { useWhen } from '../parts/when.tsx';
-import { textOf } from '../piece/move-form.tsx';
-import { draw as words } from '../words/kilns.ts';
+import type { Problem } from '../../api/client.ts';
+import { record } from '../../api/orders.ts';
+import type { FiringMore, PlaceRow } from '../../api/studio.ts';
+import { CONES } from '../../materials/cones.ts';
+import { NoteField, SelectField } from '../../parts/field.tsx';
+import { ProblemSaid } from '../../parts/problem.tsx';
+import { useWhen } from '../../parts/when.tsx';
+import { textOf } from '../../piece/move-form.tsx';
+import { draw as words } from '../../words/draw.ts';
+
+import { keepPassed } from './passed.ts';
 
 const BENDS = ['standing', 'leaning', 'down', 'flat'] as const;
 
@@ -46,12 +48,14 @@ export function Finish({ firing, rows, left, onBack }: Props) {
     const where = `/kilns/${encodeURIComponent(firing.firing)}`;
     const sent = await record([{ command: 'firing.draw', input, ...when.happenedAt }], words.done, where);
     setProblem(sent.problem);
-    if (!sent.problem) route(where);
+    if (sent.problem) return;
+    keepPassed(firing.firing, []);
+    route(where);
   };
 
   return (
     <form onSubmit={submit}>
-      <p role="status">{left === 0 ? words.all : words.finishHint(left)}</p>
+      <p role="status">{left === 0 ? words.everything : words.finishHint(left)}</p>
       {shelves.length > 0 && (
         <fieldset>
           <legend>{words.cones}</legend>
