@@ -64,7 +64,11 @@ const screens = ({
   ['the year', '/review/seconds-tally/year', 'What to change'],
   ['a tally', '/review/seconds-tally/by-month?from=2026-01-01&to=2026-12-31', 'graded pieces'],
   ['every kind of figure', FIGURES, 'goes wrong most often'],
-  ['the pieces behind', '/review/seconds-tally/pieces?by=glaze&key=quicksilver-run&grade=waster', 'The pieces behind'],
+  [
+    'the pieces behind',
+    '/review/seconds-tally/pieces?by=glaze&key=quicksilver-run&grade=waster',
+    'The pieces behind',
+  ],
   ['Log', '/log', 'Note written'],
   ['Materials', '/materials', 'Quicksilver Run'],
   ['People', '/people', 'Iris Quillfeather'],
