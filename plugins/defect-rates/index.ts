@@ -9,6 +9,7 @@ import {
 } from '../../server/contract/reports/names.ts';
 import { beforeAfter } from './before-after.ts';
 import { chart } from './chart.ts';
+import { faultGuide } from './guide/fault-guide.ts';
 import { inspectedWare } from './projections.ts';
 import * as rates from './rates.ts';
 import { repairs } from './repairs.ts';
@@ -44,5 +45,6 @@ export default definePlugin({
     'before-after': beforeAfter,
     chart,
     repairs,
+    'fault-guide': faultGuide,
   },
 });

@@ -61,6 +61,8 @@ const screens = ({
     ['Something else', 'Take another piece'],
   ],
   ['Review', '/review', 'Seconds and wasters by month'],
+  ['the fault guide', '/review/defect-rates/fault-guide', 'Shivering'],
+  ['a fault’s guide', '/review/defect-rates/fault-guide?fault=runs', 'What the books suspect'],
   ['the year', '/review/seconds-tally/year', 'What to change'],
   ['a tally', '/review/seconds-tally/by-month?from=2026-01-01&to=2026-12-31', 'graded pieces'],
   ['every kind of figure', FIGURES, 'goes wrong most often'],

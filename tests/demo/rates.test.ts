@@ -51,4 +51,34 @@ describe('the demo’s truth', () => {
     // Evened out it lies nearer to the other glazes than its own rate does.
     expect(row.even as number).toBeLessThan(row.rate as number);
   });
+
+  const suspects = async (fault: string) => {
+    const answer = await rates('fault-guide', { fault });
+    const found = new Map(
+      answer.rows.filter(({ kind }) => kind === 'suspect').map((row) => [row.label, row.finding]),
+    );
+    return { sentence: answer.sentence, found };
+  };
+
+  test('is found by the guide to pinholes: Quicksilver Run and the quick bisque, and Samphire Matt for its bisque only', async () => {
+    const { sentence, found } = await suspects('pinholes');
+    expect(sentence).toMatch(
+      /suspects first: (Quicksilver Run|Daytime Bisque 06) .* and (Quicksilver Run|Daytime Bisque 06) /,
+    );
+    expect(found.get('Quicksilver Run')).toBe('holds');
+    expect(found.get('Daytime Bisque 06')).toBe('holds');
+    expect(found.get('Samphire Matt')).toBe('not-allowed-for');
+    expect(['few', undefined]).toContain(found.get('Confetti Speckle'));
+  });
+
+  test('is found by the guide to runs, which only Quicksilver Run gives', async () => {
+    const { found } = await suspects('runs');
+    expect([...found].filter(([, finding]) => finding === 'holds')).toEqual([['Quicksilver Run', 'holds']]);
+  });
+
+  test('is not overstated by the guide to stilt marks: earthenware’s clay, kiln and schedule were never apart', async () => {
+    const { sentence, found } = await suspects('stilt-marks');
+    expect(sentence).toContain('the record cannot tell which of them does it');
+    expect([...found.values()]).not.toContain('holds');
+  });
 });

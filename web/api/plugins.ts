@@ -1,4 +1,7 @@
 /** What plugins there are, as GET /api/plugins tells. */
+import { signal } from '@preact/signals';
+import { useEffect } from 'preact/hooks';
+import { ask, Failed } from './client.ts';
 import { useAddress } from './use-report.ts';
 
 export interface InputField {
@@ -28,6 +31,26 @@ export interface OfferedPlugin {
 const FIRST = 'seconds-tally';
 
 export const usePlugins = () => useAddress<{ readonly plugins: readonly OfferedPlugin[] }>('/api/plugins');
+
+const held = signal<readonly OfferedPlugin[]>([]);
+let asked = false;
+
+async function fetchPlugins(): Promise<void> {
+  if (asked) return;
+  asked = true;
+  try {
+    held.value = (await ask<{ readonly plugins: readonly OfferedPlugin[] }>('/api/plugins')).plugins;
+  } catch (failure) {
+    if (!(failure instanceof Failed)) throw failure;
+    asked = false;
+  }
+}
+
+/** Whether this Wareboard has the report ('plugin/report'); asked once for all screens. */
+export function useOffered(name: string): boolean {
+  useEffect(() => void fetchPlugins(), []);
+  return held.value.some(({ id, reports }) => reports.some(({ report }) => `${id}/${report}` === name));
+}
 
 const listed = (report: OfferedReport): boolean => report.listed;
 

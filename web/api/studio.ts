@@ -41,6 +41,8 @@ export interface StoryLine {
   readonly struckBy: number | null;
   readonly struckWhy?: NoteCell;
   readonly firing?: string | null;
+  /** Kind of the fault that was found. */
+  readonly fault?: string | null;
 }
 export type NoteCell = string | { readonly text?: string | null } | null;
 

@@ -25,6 +25,7 @@ const Firing = lazy(() => import('../kilns/firing.tsx'));
 const Draw = lazy(() => import('../kilns/draw/draw.tsx'));
 const Review = lazy(() => import('../review/review.tsx'));
 const Report = lazy(() => import('../review/report.tsx'));
+const FaultGuide = lazy(() => import('../guide/fault-guide.tsx'));
 const Year = lazy(() => import('../review/year.tsx'));
 const Log = lazy(() => import('../log/log.tsx'));
 const Materials = lazy(() => import('../materials/materials.tsx'));
@@ -54,6 +55,7 @@ function Screens() {
         <Route path="/kilns/:firing/draw" component={Draw} />
         <Route path="/review" component={Review} />
         <Route path="/review/seconds-tally/year" component={Year} />
+        <Route path="/review/defect-rates/fault-guide" component={FaultGuide} />
         <Route path="/review/:plugin/:report" component={Report} />
         <Route path="/log" component={Log} />
         <Route path="/materials" component={Materials} />

@@ -2,6 +2,7 @@ import './fault-fields.css';
 import { useId } from 'preact/hooks';
 import { useMaterials } from '../api/use-materials.ts';
 import { FaultMark } from '../drawings/fault-mark.tsx';
+import { GuideHere } from '../guide/guide-here.tsx';
 import { move as words } from '../words/piece.ts';
 import { Choices } from './choices.tsx';
 import { CountField } from './count-field.tsx';
@@ -70,6 +71,9 @@ export function FaultFields({ fault, onFault, of }: Props) {
           ))}
         </div>
       </fieldset>
+      {fault.kind && (
+        <GuideHere key={fault.kind} fault={fault.kind} name={materials.name('fault', fault.kind)} />
+      )}
       <ZonePick
         legend={words.zone}
         zone={fault.zone}

@@ -1,5 +1,6 @@
 import './story.css';
 import { noteText, type StoryLine } from '../api/studio.ts';
+import { ToGuide } from '../guide/to-guide.tsx';
 import { dayText, shortDayText, timeText, today, yearOf } from '../words/numbers.ts';
 import { piece as words } from '../words/piece.ts';
 import { Strike } from './strike.tsx';
@@ -49,6 +50,7 @@ function Told({
         <p class={struck ? 'struck' : undefined}>{line.sentence}</p>
         {note && <p class={struck ? 'struck' : 'noted'}>{note}</p>}
         {struck && <p class="small">{why ? words.struckBecause(why) : words.struck}</p>}
+        {line.fault && !struck && <ToGuide fault={line.fault} />}
         {!sameDay(line) && <p class="small soft">{words.recordedOn(line.recordedAt)}</p>}
         {!struck && !past && <Strike seq={line.seq} />}
       </div>

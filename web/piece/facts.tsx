@@ -1,7 +1,9 @@
 import type { ComponentChildren } from 'preact';
+import { useOffered } from '../api/plugins.ts';
 import { nameText, type PieceMore, type PieceRow } from '../api/studio.ts';
 import { useMaterials } from '../api/use-materials.ts';
 import { FaultMark } from '../drawings/fault-mark.tsx';
+import { GUIDE, guideAddress } from '../guide/guide-answer.ts';
 import { Mark } from '../parts/mark.tsx';
 import { titleOf } from '../ware/ware-list.tsx';
 import { dayText, moneyText } from '../words/numbers.ts';
@@ -20,6 +22,12 @@ const Fact = ({ name, children }: { readonly name: string; readonly children: Co
     <dd>{children}</dd>
   </>
 );
+
+/** A fault leads to its guide, where there is one. */
+function FaultName(of: { readonly kind: string; readonly piece: string; readonly name: string }) {
+  if (!useOffered(GUIDE)) return <span>{of.name}</span>;
+  return <a href={guideAddress(of.kind, of.piece)}>{of.name}</a>;
+}
 
 /** How the piece is now: all of it in one list of facts. */
 export function Facts({ piece, siblings }: Props) {
@@ -67,7 +75,8 @@ export function Facts({ piece, siblings }: Props) {
           <Fact name={words.faults}>
             {piece.faults.map((fault) => (
               <p key={fault.seq}>
-                <FaultMark kind={fault.kind} /> {materials.name('fault', fault.kind)}
+                <FaultMark kind={fault.kind} />{' '}
+                <FaultName kind={fault.kind} piece={piece.piece} name={materials.name('fault', fault.kind)} />
                 <span class="soft">
                   {' '}
                   {[

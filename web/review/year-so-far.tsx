@@ -1,7 +1,8 @@
 import './year.css';
 import { queryOf, reportAddress } from '../api/client.ts';
-import type { OfferedPlugin } from '../api/plugins.ts';
+import { type OfferedPlugin, useOffered } from '../api/plugins.ts';
 import { useAddress } from '../api/use-report.ts';
+import { GUIDE } from '../guide/guide-answer.ts';
 import { Shown } from '../parts/asked.tsx';
 import { review as words } from '../words/review.ts';
 import { year as yearWords } from '../words/year.ts';
@@ -13,6 +14,7 @@ export const offersYear = ({ id, reports }: OfferedPlugin): boolean =>
 /** What one comes to Review for most: which glaze it was this year, and what to change. */
 export function YearSoFar() {
   const asked = useAddress<YearAnswer>(reportAddress(YEAR));
+  const guide = useOffered(GUIDE);
   return (
     <section class="part year-so-far">
       <Shown of={asked}>
@@ -45,6 +47,11 @@ export function YearSoFar() {
               >
                 {words.worstPage}
               </a>
+              {guide && (
+                <a class="button" href={`/review/${GUIDE}`}>
+                  {words.faultGuide}
+                </a>
+              )}
             </p>
           </>
         )}

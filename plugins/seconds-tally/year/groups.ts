@@ -1,9 +1,9 @@
 /** Reading the sums by firing: what came out, by group, in a span of days. */
 import type { Ask } from '../../../server/contract/plugin.ts';
+import { marks } from '../../../server/contract/reports/sql.ts';
 import type { Clustered } from '../../../server/contract/statistics/cluster.ts';
 import type { Group } from '../../../server/contract/statistics/groups.ts';
 import type { Year } from '../../../server/contract/year.ts';
-import { marks } from '../sums.ts';
 
 export type By = 'fault' | 'out' | 'glaze' | 'clay' | 'bisque' | 'schedule';
 

@@ -1,9 +1,10 @@
 /** The year on a page: what came out, what it cost, which glazes, what changed, what to change. */
 import { z } from 'zod';
 import { type Answered, type Ask, report } from '../../../server/contract/plugin.ts';
+import { marks } from '../../../server/contract/reports/sql.ts';
 import { type Year, yearName } from '../../../server/contract/year.ts';
 import { type Asked, period } from '../period.ts';
-import { marks, share, spoiled } from '../sums.ts';
+import { share, spoiled } from '../sums.ts';
 import { worstGlaze } from '../worst-glaze.ts';
 import { advice, type Blamed } from './advice.ts';
 import { bestGlazes, bestSaid } from './best-glazes.ts';
@@ -187,4 +188,8 @@ async function run(ask: Ask, of: Input): Promise<Answered> {
   };
 }
 
-export const year = report({ title: 'The year on a page', input, run });
+/** Kept until a table changes or the day does: a year that is not over ends today. */
+const kept = (ask: Ask, of: Input): Promise<Answered> =>
+  ask.kept(JSON.stringify(['year', of, ask.settings, ask.today]), () => run(ask, of));
+
+export const year = report({ title: 'The year on a page', input, run: kept });

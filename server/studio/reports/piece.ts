@@ -92,6 +92,7 @@ export async function piecePage(
       struckBy: struckBy ?? null,
       struckWhy: struckBy === undefined ? null : (reasons.get(struckBy) ?? null),
       firing: (entry.data as { firing?: string }).firing ?? null,
+      fault: entry.name === 'fault.found' ? (entry.data as { kind: string }).kind : null,
     }))
     .toReversed();
   const others = lot.portions.filter((p) => p.piece !== portion.piece);
