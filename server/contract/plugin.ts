@@ -10,7 +10,7 @@ import type { z } from 'zod';
 import type { Entry } from './entry.ts';
 import type { Answer } from './figures.ts';
 import type { Paper } from './paper.ts';
-import type { Decision, StreamKind, Streams } from './streams.ts';
+import type { Decision, StreamKind, StreamRef, Streams } from './streams.ts';
 import type { Telling } from './telling.ts';
 
 /** The version of this contract; a plugin made for another one is refused at boot by name. */
@@ -97,7 +97,7 @@ export interface Ask {
   /** The entries of a stream in the order they happened, struck ones marked. */
   story(stream: string): Promise<StoryEntry[]>;
   /** The folded state of a stream. */
-  state<State>(kind: StreamKind<State>, key: string): Promise<State>;
+  state<State>(kind: StreamRef<State>, key: string): Promise<State>;
   /** Ids of the streams whose erasable texts contain all the words. */
   textSearch(words: string): Promise<string[]>;
   readonly settings: Settings;

@@ -15,6 +15,9 @@ export interface StreamKind<State = unknown> {
   readonly legal: (state: State, entry: Entry) => string | undefined;
 }
 
+/** What is needed to read a stream: a plugin reads so those of the plugins that it needs. */
+export type StreamRef<State = unknown> = Pick<StreamKind<State>, 'prefix' | 'initial'>;
+
 /** The name of a stream. */
 export const streamName = (kind: Pick<StreamKind, 'prefix'>, key: string): string => `${kind.prefix}:${key}`;
 
@@ -25,9 +28,9 @@ export const streamPrefix = (name: string): string => name.slice(0, name.indexOf
 /** The folded states that a command is decided on. */
 export interface Streams {
   /** State of one stream at the moment the command speaks of. */
-  of<State>(kind: StreamKind<State>, key: string): State;
+  of<State>(kind: StreamRef<State>, key: string): State;
   /** State of one stream with all that is recorded, later happenings included. */
-  latest<State>(kind: StreamKind<State>, key: string): State;
+  latest<State>(kind: StreamRef<State>, key: string): State;
 }
 
 /** A command that is not to be: nothing is recorded. */

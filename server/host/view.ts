@@ -1,5 +1,5 @@
 /** The streams as a decision sees them: as they were when it is to happen, and as they are. */
-import { type StreamKind, type Streams, streamName } from '../contract/streams.ts';
+import { type StreamRef, type Streams, streamName } from '../contract/streams.ts';
 import type { Histories, History, Place } from './history.ts';
 
 /** The streams that were asked for, and the error for reading another one. */
@@ -18,7 +18,7 @@ export class View implements Streams {
     private readonly limits?: Limits,
   ) {}
 
-  of<State>(kind: StreamKind<State>, key: string): State {
+  of<State>(kind: StreamRef<State>, key: string): State {
     const stream = streamName(kind, key);
     if (this.states.has(stream)) return this.states.get(stream) as State;
     const history = this.history(stream);
@@ -28,7 +28,7 @@ export class View implements Streams {
     return state;
   }
 
-  latest<State>(kind: StreamKind<State>, key: string): State {
+  latest<State>(kind: StreamRef<State>, key: string): State {
     const history = this.history(streamName(kind, key));
     return history ? (history.latest() as State) : kind.initial(key);
   }

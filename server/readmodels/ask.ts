@@ -1,7 +1,7 @@
 /** What a report may ask, answered from one moment of its plugin's read model. */
 import { drizzle } from 'drizzle-orm/sqlite-proxy';
 import type { Ask, Settings } from '../contract/plugin.ts';
-import { type StreamKind, streamName } from '../contract/streams.ts';
+import { type StreamRef, streamName } from '../contract/streams.ts';
 import type { People } from '../people/people.ts';
 import type { Reading } from './reading.ts';
 import type { Stories } from './stories.ts';
@@ -39,7 +39,7 @@ export function askOn({ reading, stories, people, settings, today, past, kept }:
       return { rows: method === 'get' ? (rows[0] as unknown[]) : rows };
     }),
     story: async (stream) => (await stories.story(stream, reading.position)).slice(),
-    state: <State>(kind: StreamKind<State>, key: string) =>
+    state: <State>(kind: StreamRef<State>, key: string) =>
       stories.state(streamName(kind, key), reading.position) as Promise<State>,
     textSearch: (words) => people.search(words),
     settings,

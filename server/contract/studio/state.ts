@@ -1,4 +1,5 @@
 /** What the studio's streams fold into. Plugins that need 'studio' project these states. */
+import type { StreamRef } from '../streams.ts';
 import type { TextRef } from '../text.ts';
 import type { FiringRole, Grade, Stage } from '../trade.ts';
 import type { StudioData } from './events.ts';
@@ -147,3 +148,10 @@ export interface Person {
   readonly name?: TextRef;
   readonly forgotten: boolean;
 }
+
+/** For plugins that read the studio's streams when they decide. */
+export const lotStream: StreamRef<Lot> = { prefix: 'piece', initial: (lot) => ({ lot, portions: [] }) };
+export const personStream: StreamRef<Person> = {
+  prefix: 'person',
+  initial: (person) => ({ person, forgotten: false }),
+};

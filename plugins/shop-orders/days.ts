@@ -1,0 +1,9 @@
+/** Days of the calendar as text ('2026-05-01'). */
+const DAY = 86_400_000;
+
+export const dayAfter = (day: string, days: number): string =>
+  new Date(Date.parse(`${day}T00:00:00Z`) + days * DAY).toISOString().slice(0, 10);
+
+/** Whole days from one to the other; below zero when `to` is earlier. */
+export const daysBetween = (from: string, to: string): number =>
+  Math.round((Date.parse(`${to}T00:00:00Z`) - Date.parse(`${from}T00:00:00Z`)) / DAY);

@@ -1,0 +1,56 @@
+/** Orders by post: from an order's arrival to "it has come". */
+import { CONTRACT, definePlugin } from '../../server/contract/plugin.ts';
+import * as changing from './commands/changing.ts';
+import * as downloads from './commands/downloads.ts';
+import * as items from './commands/items.ts';
+import * as keeping from './commands/keeping.ts';
+import { packParcel, unpackParcel } from './commands/packing.ts';
+import { placeOrder } from './commands/placing.ts';
+import * as posting from './commands/posting.ts';
+import { setShop, writeTariff } from './commands/shop.ts';
+import { shopEvents } from './events.ts';
+import { itemKind } from './state/item.ts';
+import { orderKind } from './state/order.ts';
+import { parcelKind } from './state/parcel.ts';
+import { downloadKind, shopKind, tariffKind } from './state/shop.ts';
+
+export default definePlugin({
+  id: 'shop-orders',
+  contract: CONTRACT,
+  about: 'Orders by post: stock, parcels, postage and customs, and whether they came in time.',
+  needs: ['studio'],
+  prefixes: ['item', 'stock', 'order', 'parcel', 'tariff', 'shop', 'download'],
+  events: shopEvents,
+  streams: [itemKind, orderKind, parcelKind, tariffKind, shopKind, downloadKind],
+  commands: {
+    'item.add': items.addItem,
+    'item.change': items.changeItem,
+    'stock.print': items.printStock,
+    'stock.make': items.makeStock,
+    'stock.break': items.breakStock,
+    'stock.count': items.countStock,
+    'order.place': placeOrder,
+    'order.change': changing.changeOrder,
+    'order.note-change': changing.changeCame,
+    'order.accept-change': changing.acceptChange,
+    'order.decline-change': changing.declineChange,
+    'order.cancel': changing.cancelOrder,
+    'order.replace': posting.replaceOrder,
+    'order.refund': posting.refundOrder,
+    'order.note': keeping.noteOrder,
+    'order.tell': keeping.tellBuyer,
+    'order.keep-picture': keeping.keepPicture,
+    'parcel.pack': packParcel,
+    'parcel.unpack': unpackParcel,
+    'parcel.post': posting.postParcel,
+    'parcel.track': posting.trackParcel,
+    'parcel.arrive': posting.arriveParcel,
+    'parcel.assume-arrived': posting.assumeArrived,
+    'parcel.lose': posting.loseParcel,
+    'parcel.come-back': posting.comeBackParcel,
+    'tariff.write': writeTariff,
+    'shop.set': setShop,
+    'download.grant': downloads.grantDownload,
+    'download.hand-out': downloads.handOut,
+  },
+});

@@ -1,0 +1,276 @@
+/** Which rows of the shop's tables a stream stands for. */
+import { projection, type Row } from '../../server/contract/plugin.ts';
+import { daysBetween } from './days.ts';
+import type { Item } from './state/item.ts';
+import { dayOf, type Order, type OrderLine, openOf, postedOn } from './state/order.ts';
+import type { Parcel } from './state/parcel.ts';
+import type { Download, Shop, Tariff } from './state/shop.ts';
+import * as tables from './tables.ts';
+
+type Rows = Readonly<Record<string, readonly Row[]>>;
+
+function stateOf(order: Order, posted: string | undefined): string {
+  if (order.cancelledAt) return 'cancelled';
+  if (order.lines.some((line) => openOf(order, line) > 0)) return 'open';
+  if (order.parcels.some((sent) => sent.state === 'packed')) return 'packed';
+  if (!posted) return order.downloads.length > 0 || !order.lines.some(unfetched(order)) ? 'done' : 'open';
+  return order.parcels.every((sent) => sent.state !== 'posted') ? 'done' : 'posted';
+}
+
+const unfetched = (order: Order) => (line: OrderLine) =>
+  line.download === true &&
+  !line.cancelled &&
+  !order.downloads.some((granted) => granted.line === line.line);
+
+/** The order's value where all its prices are in one currency. */
+function valueOf(order: Order): { value: number | null; currency: string | null } {
+  const priced = order.lines.filter((line) => !line.cancelled);
+  const currency = priced[0]?.price?.currency;
+  if (currency === undefined || priced.some((line) => line.price?.currency !== currency))
+    return { value: null, currency: null };
+  return { value: priced.reduce((sum, line) => sum + line.price!.amount * line.quantity, 0), currency };
+}
+
+const openRows = (order: Order): Row[] =>
+  order.lines.flatMap((line) => {
+    const open = unfetched(order)(line) ? line.quantity : openOf(order, line);
+    if (open === 0) return [];
+    return [
+      {
+        order: order.order,
+        number: order.number,
+        line: line.line,
+        item: line.item,
+        quantity: open,
+        placed: order.placed!,
+        promise: order.promise,
+        country: order.country,
+        buyer: order.buyer!,
+        addressed: order.address ? 1 : 0,
+        came: order.came ? 1 : 0,
+        again: order.again[line.line] ? 1 : 0,
+        download: line.download ? 1 : 0,
+      },
+    ];
+  });
+
+/** One order in the sums; those without anything to post count as neither posted nor late. */
+function sums(order: Order, posted: string | undefined): Rows {
+  const placed = order.placed!;
+  if (!order.lines.some((line) => line.cancelled || !line.download)) return {};
+  const cancelled = order.cancelledAt !== undefined;
+  const waits = !cancelled && !posted;
+  const row = {
+    country: order.country,
+    days: posted ? Math.max(0, daysBetween(placed, posted)) : -1,
+    due: waits ? order.promise : '',
+    orders: 1,
+    posted: posted ? 1 : 0,
+    on_time: posted && posted <= order.promise ? 1 : 0,
+    cancelled: cancelled ? 1 : 0,
+  };
+  return {
+    orders_by_month: [{ month: placed.slice(0, 7), ...row }],
+    orders_by_day: [{ day: placed, ...row }],
+    waiting_orders: waits
+      ? [{ country: order.country, placed, promise: order.promise, orders: 1 }]
+      : [],
+  };
+}
+
+const sales = (order: Order): Row[] =>
+  order.lines
+    .filter((line) => !line.cancelled)
+    .map((line) => ({
+      day: order.placed!,
+      item: line.item,
+      country: order.country,
+      currency: line.price?.currency ?? '',
+      quantity: line.quantity,
+      amount: line.quantity * (line.price?.amount ?? 0),
+      lines: 1,
+    }));
+
+const money = (order: Order): Row[] => {
+  const { placed, country } = order;
+  const row = (kind: string, { amount, currency }: { amount: number; currency: string }) => ({
+    day: placed!,
+    country,
+    kind,
+    currency,
+    amount,
+    orders: 1,
+  });
+  return [
+    ...(order.postage ? [row('postage', order.postage)] : []),
+    ...order.refunds.map((paid) => row('refund', paid)),
+  ];
+};
+
+export const orderList = projection<Order>({
+  version: 1,
+  of: 'order',
+  tables: {
+    orders: tables.orders,
+    open_lines: tables.openLines,
+    orders_by_month: tables.ordersByMonth,
+    orders_by_day: tables.ordersByDay,
+    waiting_orders: tables.waitingOrders,
+    sales_by_day: tables.salesByDay,
+    money_by_day: tables.moneyByDay,
+    pictures: tables.pictures,
+  },
+  rows: (order): Rows => {
+    if (!order.placed) return {};
+    const posted = postedOn(order);
+    return {
+      orders: [
+        {
+          order: order.order,
+          number: order.number,
+          source: order.source,
+          buyer: order.buyer!,
+          country: order.country,
+          placed: order.placed,
+          promise: order.promise,
+          state: stateOf(order, posted),
+          posted: posted ?? null,
+          ...valueOf(order),
+          came: order.came ? 1 : 0,
+          changedSeq: order.changedSeq,
+        },
+      ],
+      open_lines: openRows(order),
+      ...sums(order, posted),
+      sales_by_day: sales(order),
+      money_by_day: money(order),
+      pictures: order.pictures.map((it) => ({
+        order: order.order,
+        buyer: it.buyer,
+        picture: JSON.stringify(it.picture),
+        allows: it.allows.join(' '),
+        day: dayOf(it.at),
+      })),
+    };
+  },
+});
+
+const ENDS = ['arrived', 'assumed', 'lost', 'came-back'];
+
+function transit(parcel: Parcel): Rows {
+  const { postedOn: posted, endedOn: ended, state, country, placed } = parcel;
+  if (!posted) return {};
+  if (state === 'posted') return { on_the_way: [{ country, placed, posted, parcels: 1 }] };
+  if (!ENDS.includes(state)) return {};
+  const row = { country, days: Math.max(0, daysBetween(posted, ended!)), outcome: state, parcels: 1 };
+  return {
+    transit_by_month: [{ month: placed.slice(0, 7), ...row }],
+    transit_by_day: [{ day: placed, ...row }],
+  };
+}
+
+export const parcelList = projection<Parcel>({
+  version: 1,
+  of: 'parcel',
+  tables: {
+    parcels: tables.parcels,
+    transit_by_month: tables.transitByMonth,
+    transit_by_day: tables.transitByDay,
+    on_the_way: tables.onTheWay,
+    postage_paid: tables.postagePaid,
+  },
+  rows: (parcel): Rows => {
+    if (parcel.state === 'none' || parcel.state === 'unpacked') return {};
+    const { cost, postedOn: posted, country } = parcel;
+    return {
+      parcels: [
+        {
+          parcel: parcel.parcel,
+          orders: [...new Set(parcel.contents.map((it) => it.order))].join(' '),
+          country,
+          state: parcel.state,
+          placed: parcel.placed,
+          promise: parcel.promise,
+          packed: parcel.packedOn!,
+          posted: posted ?? null,
+          ended: parcel.endedOn ?? null,
+          service: parcel.service ?? null,
+          number: parcel.number ?? null,
+          weight: parcel.weight ?? null,
+          format: parcel.format ?? null,
+          packaging: parcel.packaging ?? null,
+          cost: cost?.amount ?? null,
+          currency: cost?.currency ?? null,
+          changedSeq: parcel.changedSeq,
+        },
+      ],
+      ...transit(parcel),
+      postage_paid:
+        cost && posted
+          ? [{ day: posted, country, currency: cost.currency, amount: cost.amount, parcels: 1 }]
+          : [],
+    };
+  },
+});
+
+export const itemList = projection<Item>({
+  version: 1,
+  of: 'item',
+  tables: { items: tables.items },
+  rows: ({ item, facts, stock, counted, made, gone, broken, found }): Rows =>
+    facts
+      ? {
+          items: [
+            {
+              item,
+              name: facts.name,
+              kind: facts.kind,
+              stock: facts.kind === 'pot' ? 1 - gone : stock,
+              counted: counted || facts.kind === 'pot' || facts.kind === 'download' ? 1 : 0,
+              made,
+              gone,
+              broken,
+              found,
+              facts: JSON.stringify(facts),
+            },
+          ],
+        }
+      : {},
+});
+
+export const tariffList = projection<Tariff>({
+  version: 1,
+  of: 'tariff',
+  tables: { tariffs: tables.tariffs },
+  rows: ({ tariff, versions }): Rows => ({ tariffs: [{ tariff, versions: JSON.stringify(versions) }] }),
+});
+
+export const shopList = projection<Shop>({
+  version: 1,
+  of: 'shop',
+  tables: { shop: tables.shop },
+  rows: ({ facts }): Rows => ({ shop: [{ facts: JSON.stringify(facts) }] }),
+});
+
+export const downloadList = projection<Download>({
+  version: 1,
+  of: 'download',
+  tables: { downloads: tables.downloads },
+  rows: ({ download, granted, times, last }): Rows =>
+    granted
+      ? {
+          downloads: [
+            {
+              download,
+              order: granted.order,
+              line: granted.line,
+              item: granted.item,
+              until: granted.until,
+              most: granted.most,
+              times,
+              last: last ?? null,
+            },
+          ],
+        }
+      : {},
+});

@@ -1,0 +1,101 @@
+/** A thing that is sold, and how many there are of it. */
+import type { StreamKind } from '../../../server/contract/streams.ts';
+import type { ShopData } from '../events.ts';
+import type { Content, ItemFacts } from '../values.ts';
+
+export interface Item {
+  readonly item: string;
+  readonly facts?: ItemFacts;
+  readonly version: number;
+  /** How many there are by the books; below zero only where the user sold more than there were. */
+  readonly stock: number;
+  /** Whether anybody ever said how many there are. */
+  readonly counted: boolean;
+  readonly made: number;
+  readonly gone: number;
+  readonly broken: number;
+  /** Found more (or, below zero, fewer) than the books said, over all stocktakes. */
+  readonly found: number;
+  readonly changedSeq: number;
+}
+
+const start = (item: string): Item => ({
+  item,
+  version: 0,
+  stock: 0,
+  counted: false,
+  made: 0,
+  gone: 0,
+  broken: 0,
+  found: 0,
+  changedSeq: 0,
+});
+
+/** How many of an item are in a parcel. */
+export const inParcel = (contents: readonly Content[], item: string): number =>
+  contents.reduce((sum, it) => sum + (it.item === item ? it.quantity : 0), 0);
+
+function evolve(state: Item, name: string, data: unknown): Item {
+  switch (name) {
+    case 'item.added':
+    case 'item.changed':
+      return { ...state, facts: (data as ShopData<'item.added'>).facts, version: state.version + 1 };
+    case 'stock.printed':
+    case 'stock.made': {
+      const { count } = data as ShopData<'stock.made'>;
+      return { ...state, stock: state.stock + count, made: state.made + count, counted: true };
+    }
+    case 'stock.broken': {
+      const { count } = data as ShopData<'stock.broken'>;
+      return { ...state, stock: state.stock - count, broken: state.broken + count };
+    }
+    case 'stock.counted': {
+      const { counted } = data as ShopData<'stock.counted'>;
+      const found = state.counted ? state.found + counted - state.stock : state.found;
+      return { ...state, stock: counted, counted: true, found };
+    }
+    case 'parcel.packed': {
+      const gone = inParcel((data as ShopData<'parcel.packed'>).contents, state.item);
+      return { ...state, stock: state.stock - gone, gone: state.gone + gone };
+    }
+    case 'parcel.unpacked': {
+      const back = inParcel((data as ShopData<'parcel.unpacked'>).contents, state.item);
+      return { ...state, stock: state.stock + back, gone: state.gone - back };
+    }
+    case 'parcel.came-back': {
+      const { contents, sound } = data as ShopData<'parcel.came-back'>;
+      return sound ? { ...state, stock: state.stock + inParcel(contents, state.item) } : state;
+    }
+    default:
+      return state;
+  }
+}
+
+/** A pot is there once, until it is packed. */
+const isPot = (state: Item): boolean => state.facts?.kind === 'pot';
+
+export const shortSentence = (name: string, stock: number, wanted: number): string =>
+  `${stock <= 0 ? 'None' : `Only ${stock}`} of ${name} ${stock > 1 ? 'are' : 'is'} in stock, and ${wanted} would go. Print or make more, count again, or say that it goes anyway.`;
+
+export const itemKind: StreamKind<Item> = {
+  prefix: 'item',
+  initial: start,
+  evolve: (state, { name, data, seq }) => ({ ...evolve(state, name, data), changedSeq: seq }),
+  legal: (state, { name, data }) => {
+    if (name === 'item.added')
+      return state.facts ? `There is already an item called ${state.facts.name}.` : undefined;
+    if (!state.facts) return `There is no item ${state.item} at that time; add it first.`;
+    if (name === 'parcel.packed') {
+      const { contents, anyway } = data as ShopData<'parcel.packed'>;
+      const wanted = inParcel(contents, state.item);
+      if (anyway || isPot(state) || wanted <= state.stock) return undefined;
+      return shortSentence(state.facts.name, state.stock, wanted);
+    }
+    if (name === 'stock.broken') {
+      const { count } = data as ShopData<'stock.broken'>;
+      if (count > state.stock)
+        return `There ${state.stock === 1 ? 'is' : 'are'} only ${Math.max(0, state.stock)} of ${state.facts.name} by the books, so ${count} cannot have been broken; count again first.`;
+    }
+    return undefined;
+  },
+};
