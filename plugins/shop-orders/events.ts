@@ -113,7 +113,7 @@ const orderEvents = {
     rank: 71,
     shape: z.strictObject({
       order: orderKey,
-      message: z.enum(['received', 'posted', 'arrived', 'download']),
+      message: z.enum(['received', 'posted', 'has-it-come', 'download']),
       parcel: parcelId.optional(),
     }),
   }),

@@ -9,6 +9,11 @@ import { placeOrder } from './commands/placing.ts';
 import * as posting from './commands/posting.ts';
 import { setShop, writeTariff } from './commands/shop.ts';
 import { shopEvents } from './events.ts';
+import * as lists from './projections.ts';
+import { fulfilment } from './reports/fulfilment.ts';
+import { inThePost } from './reports/in-the-post.ts';
+import { reorder } from './reports/reorder.ts';
+import { today } from './reports/today.ts';
 import { itemKind } from './state/item.ts';
 import { orderKind } from './state/order.ts';
 import { parcelKind } from './state/parcel.ts';
@@ -52,5 +57,19 @@ export default definePlugin({
     'shop.set': setShop,
     'download.grant': downloads.grantDownload,
     'download.hand-out': downloads.handOut,
+  },
+  projections: {
+    orders: lists.orderList,
+    parcels: lists.parcelList,
+    items: lists.itemList,
+    tariffs: lists.tariffList,
+    shop: lists.shopList,
+    downloads: lists.downloadList,
+  },
+  reports: {
+    today,
+    fulfilment,
+    'in-the-post': inThePost,
+    reorder,
   },
 });

@@ -119,6 +119,7 @@ export const orderList = projection<Order>({
     sales_by_day: tables.salesByDay,
     money_by_day: tables.moneyByDay,
     pictures: tables.pictures,
+    asked: tables.asked,
   },
   rows: (order): Rows => {
     if (!order.placed) return {};
@@ -144,6 +145,9 @@ export const orderList = projection<Order>({
       ...sums(order, posted),
       sales_by_day: sales(order),
       money_by_day: money(order),
+      asked: order.told
+        .filter((it) => it.message === 'has-it-come')
+        .map((it) => ({ order: order.order, day: dayOf(it.at) })),
       pictures: order.pictures.map((it) => ({
         order: order.order,
         buyer: it.buyer,

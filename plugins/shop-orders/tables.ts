@@ -189,3 +189,6 @@ export const pictures = facts('pictures', {
   allows: text('allows').notNull(),
   day: text('day').notNull(),
 });
+
+/** When a buyer was asked whether it has come. */
+export const asked = facts('asked', { order: text('order_key').notNull(), day: text('day').notNull() });

@@ -27,7 +27,7 @@ export const tellBuyer = command({
   title: 'Note that the buyer was written to',
   input: z.strictObject({
     order: orderKey,
-    message: z.enum(['received', 'posted', 'arrived', 'download']),
+    message: z.enum(['received', 'posted', 'has-it-come', 'download']),
     parcel: id.optional(),
   }),
   streams: (input) => [orderStream(input.order)],
