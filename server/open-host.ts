@@ -76,7 +76,7 @@ export async function openHost(options: HostOptions): Promise<Host> {
       const outcome = await recorder.record({ ...order, command: 'person.forget', input: { person } });
       if (outcome.outcome === 'refused') return outcome;
       // Erased after it is recorded: where this is cut off, forgetting again finishes it.
-      await people.erase(person, await streamsOf(host, person));
+      await people.erase(person, await models.concerning(person));
       return outcome;
     },
     close: async () => {
@@ -87,20 +87,4 @@ export async function openHost(options: HostOptions): Promise<Host> {
     },
   };
   return host;
-}
-
-/** The streams of all ware that is, or was, this person's. */
-async function streamsOf(host: Host, person: string): Promise<string[]> {
-  const streams = new Set<string>();
-  let after: string | undefined;
-  do {
-    const page = await host.report('studio', 'ware', {
-      owner: person,
-      limit: '500',
-      ...(after ? { after } : {}),
-    });
-    for (const row of page.rows) streams.add(`piece:${String(row.piece).split('.')[0]}`);
-    after = page.more?.next === undefined ? undefined : String(page.more.next);
-  } while (after !== undefined);
-  return [...streams];
 }

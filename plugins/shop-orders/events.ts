@@ -1,11 +1,11 @@
 /** What the shop records. Names are for good; a shape grows by an upcast. */
 import { z } from 'zod';
-import type { Recorded } from '../../server/contract/streams.ts';
 import { event } from '../../server/contract/plugin.ts';
+import type { Recorded } from '../../server/contract/streams.ts';
 import { count, day, handle, id, money } from '../../server/contract/studio/values.ts';
 import { textRef } from '../../server/contract/text.ts';
-import { shopFacts } from './shop-facts.ts';
 import { tariffFacts } from './post/tariff-facts.ts';
+import { shopFacts } from './shop-facts.ts';
 import {
   content,
   country,

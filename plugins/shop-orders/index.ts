@@ -8,7 +8,9 @@ import { packParcel, unpackParcel } from './commands/packing.ts';
 import { placeOrder } from './commands/placing.ts';
 import * as posting from './commands/posting.ts';
 import { setShop, writeTariff } from './commands/shop.ts';
+import { concerning } from './concerning.ts';
 import { shopEvents } from './events.ts';
+import { ordersFile } from './incoming/plan.ts';
 import * as lists from './projections.ts';
 import { fulfilment } from './reports/fulfilment.ts';
 import { inThePost } from './reports/in-the-post.ts';
@@ -72,4 +74,6 @@ export default definePlugin({
     'in-the-post': inThePost,
     reorder,
   },
+  imports: { orders: ordersFile },
+  concerning,
 });

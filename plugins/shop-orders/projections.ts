@@ -18,12 +18,10 @@ function stateOf(order: Order, posted: string | undefined): string {
 }
 
 const unfetched = (order: Order) => (line: OrderLine) =>
-  line.download === true &&
-  !line.cancelled &&
-  !order.downloads.some((granted) => granted.line === line.line);
+  line.download === true && !line.cancelled && !order.downloads.some((granted) => granted.line === line.line);
 
 /** The order's value where all its prices are in one currency. */
-function valueOf(order: Order): { value: number | null; currency: string | null } {
+function worthOf(order: Order): { value: number | null; currency: string | null } {
   const priced = order.lines.filter((line) => !line.cancelled);
   const currency = priced[0]?.price?.currency;
   if (currency === undefined || priced.some((line) => line.price?.currency !== currency))
@@ -72,9 +70,7 @@ function sums(order: Order, posted: string | undefined): Rows {
   return {
     orders_by_month: [{ month: placed.slice(0, 7), ...row }],
     orders_by_day: [{ day: placed, ...row }],
-    waiting_orders: waits
-      ? [{ country: order.country, placed, promise: order.promise, orders: 1 }]
-      : [],
+    waiting_orders: waits ? [{ country: order.country, placed, promise: order.promise, orders: 1 }] : [],
   };
 }
 
@@ -136,7 +132,7 @@ export const orderList = projection<Order>({
           promise: order.promise,
           state: stateOf(order, posted),
           posted: posted ?? null,
-          ...valueOf(order),
+          ...worthOf(order),
           came: order.came ? 1 : 0,
           changedSeq: order.changedSeq,
         },
@@ -178,6 +174,7 @@ export const parcelList = projection<Parcel>({
   of: 'parcel',
   tables: {
     parcels: tables.parcels,
+    parcel_orders: tables.parcelOrders,
     transit_by_month: tables.transitByMonth,
     transit_by_day: tables.transitByDay,
     on_the_way: tables.onTheWay,
@@ -186,11 +183,12 @@ export const parcelList = projection<Parcel>({
   rows: (parcel): Rows => {
     if (parcel.state === 'none' || parcel.state === 'unpacked') return {};
     const { cost, postedOn: posted, country } = parcel;
+    const orders = [...new Set(parcel.contents.map((it) => it.order))];
     return {
       parcels: [
         {
           parcel: parcel.parcel,
-          orders: [...new Set(parcel.contents.map((it) => it.order))].join(' '),
+          orders: orders.join(' '),
           country,
           state: parcel.state,
           placed: parcel.placed,
@@ -208,6 +206,7 @@ export const parcelList = projection<Parcel>({
           changedSeq: parcel.changedSeq,
         },
       ],
+      parcel_orders: orders.map((order) => ({ parcel: parcel.parcel, order })),
       ...transit(parcel),
       postage_paid:
         cost && posted

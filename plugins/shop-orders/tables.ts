@@ -165,7 +165,10 @@ export const items = facts(
   [['item']],
 );
 
-export const tariffs = facts('tariffs', { tariff: text('tariff').notNull(), versions: text('versions').notNull() });
+export const tariffs = facts('tariffs', {
+  tariff: text('tariff').notNull(),
+  versions: text('versions').notNull(),
+});
 export const shop = facts('shop', { facts: text('facts').notNull() });
 export const downloads = facts(
   'downloads',
@@ -192,3 +195,10 @@ export const pictures = facts('pictures', {
 
 /** When a buyer was asked whether it has come. */
 export const asked = facts('asked', { order: text('order_key').notNull(), day: text('day').notNull() });
+
+/** Which orders are in a parcel. */
+export const parcelOrders = facts(
+  'parcel_orders',
+  { parcel: text('parcel').notNull(), order: text('order_key').notNull() },
+  [['order'], ['parcel']],
+);

@@ -1,17 +1,17 @@
 /** `import notebook FILE`: a file comes in. */
 import { existsSync } from 'node:fs';
 import { resolve } from 'node:path';
-import type { Summary } from '../import/notebook/import.ts';
 import { atWork } from './enter.ts';
-import { importOutcome } from './import-outcome.ts';
+import { importOutcome, type Told } from './import-outcome.ts';
+import { importsOffered, notImported } from './imports-offered.ts';
 import { withBar } from './progress.ts';
-import { type Desk, Failed, type Verb, WrongWords } from './verb.ts';
+import { type Desk, Failed, type Verb, type Words, WrongWords } from './verb.ts';
 import { exactly } from './words.ts';
 
 export const importVerb: Verb = {
   name: 'import',
-  usage: 'import notebook FILE [--dry-run] [--map HEADING=COLUMN]…',
-  about: 'Record the rows of a notebook (CSV); with --dry-run only say what would be recorded',
+  usage: 'import notebook|orders FILE [--dry-run] [--map HEADING=COLUMN]…',
+  about: 'Record the rows of a notebook or of orders (CSV); with --dry-run only say what would be recorded',
   options: {
     'dry-run': { type: 'boolean' },
     map: { type: 'string', multiple: true },
@@ -19,7 +19,7 @@ export const importVerb: Verb = {
   },
   async run(words, desk) {
     const [kind] = words.rest;
-    if (kind !== undefined) refuseUnknown(kind, desk);
+    if (kind !== undefined) refuseUnknown(kind, words, desk);
     const file = resolve(desk.cwd, exactly(words, importVerb, 'kind', 'file').file);
     if (!existsSync(file)) throw new Failed(`There is no file ${file}.`);
     const asked = {
@@ -31,14 +31,15 @@ export const importVerb: Verb = {
     const summary = await atWork(words, desk, (at) =>
       withBar(desk.terminal, 'Importing', (progress) => at.import(asked, progress)),
     );
-    return importOutcome(summary as Summary, asked.dryRun, desk.terminal);
+    return importOutcome(summary as Told, asked.dryRun, desk.terminal);
   },
 };
 
-function refuseUnknown(kind: string, { parts }: Desk): void {
-  if (Object.hasOwn(parts.imports, kind)) return;
-  const offered = Object.keys(parts.imports).join(', ');
-  throw new WrongWords(`No plugin here imports ${kind}; what can be imported: ${offered}.`);
+/** A plugin from elsewhere may take in other kinds, which only the one who loads it knows. */
+function refuseUnknown(kind: string, words: Words, { parts }: Desk): void {
+  const offered = importsOffered(parts);
+  if (offered.includes(kind) || words.text('plugins') !== undefined) return;
+  throw new WrongWords(notImported(kind, offered));
 }
 
 /** The column follows the last '=', so that a heading may hold one. @throws WrongWords */

@@ -3,9 +3,11 @@
 import { join } from 'node:path';
 import { makeBackup } from '../backup/make.ts';
 import type { Host, Progress } from '../host/host.ts';
+import { newId } from '../host/ids.ts';
+import { findImport, importFile, importKinds } from '../import/plugin-import.ts';
 import { Door } from '../network/door.ts';
 import { NETWORK } from '../network/network.ts';
-import { newId } from './ids.ts';
+import { notImported } from './imports-offered.ts';
 import type { Lock } from './lock.ts';
 import { type Desk, WrongWords } from './verb.ts';
 import type { ImportAsked, Workplace } from './workplace.ts';
@@ -15,9 +17,14 @@ const FROM = { who: 'maker', device: 'command-line' } as const;
 export function inFolder(dir: string, host: Host, lock: Lock, { clock, parts }: Desk): Workplace {
   return {
     import({ kind, file, ...asked }: ImportAsked, progress: Progress) {
-      const work = Object.hasOwn(parts.imports, kind) ? parts.imports[kind] : undefined;
-      if (work === undefined) throw new WrongWords(`No plugin here imports ${kind}.`);
-      return work({ host, source: file, ...asked, folder: dir, ...FROM, progress });
+      const request = { host, source: file, ...asked, folder: dir, ...FROM, progress };
+      if (Object.hasOwn(parts.imports, kind)) return parts.imports[kind]!(request);
+      const declared = findImport(host.registry, kind);
+      if (declared === undefined)
+        throw new WrongWords(
+          notImported(kind, [...Object.keys(parts.imports), ...importKinds(host.registry)]),
+        );
+      return importFile(kind, declared, { ...request, now: clock });
     },
     report: (plugin, report, params) => host.report(plugin, report, params),
     paper: async (plugin, paper, params) => (await host.paper(plugin, paper, params)).pdf,

@@ -4,11 +4,11 @@ import { rm } from 'node:fs/promises';
 import { join } from 'node:path';
 import { makeBackup } from '../backup/make.ts';
 import type { Host } from '../host/host.ts';
+import { newId } from '../host/ids.ts';
 import { serve as listen, type Serving } from '../http/serve.ts';
 import { UPLOAD_LIMIT } from '../http/upload.ts';
 import type { Network } from '../network/network.ts';
 import { dataFolder, lockOrServer, openHost } from './enter.ts';
-import { newId } from './ids.ts';
 import { isLock, type Lock } from './lock.ts';
 import { letIn, networkOf } from './serve-network.ts';
 import { type Desk, Failed, type Verb, type Words, WrongWords } from './verb.ts';
@@ -67,6 +67,7 @@ async function open(
     version: parts.version,
     folder: dir,
     uploads: { folder: uploads, limit: UPLOAD_LIMIT },
+    clock,
     imports: parts.imports,
     network,
     backup: async () => {

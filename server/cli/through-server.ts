@@ -7,10 +7,10 @@ import { checkBackup } from '../backup/check.ts';
 import type { Entry } from '../contract/entry.ts';
 import type { Answer } from '../contract/figures.ts';
 import type { Outcome, Progress } from '../host/host.ts';
+import { newId } from '../host/ids.ts';
 import type { Job } from '../http/jobs.ts';
 import type { Problem } from '../http/problems.ts';
 import type { Verdict } from '../log/log.ts';
-import { newId } from './ids.ts';
 import { type Desk, Failed } from './verb.ts';
 import type { Workplace } from './workplace.ts';
 

@@ -9,6 +9,8 @@ import type { SqliteRemoteDatabase } from 'drizzle-orm/sqlite-proxy';
 import type { z } from 'zod';
 import type { Entry } from './entry.ts';
 import type { Answer } from './figures.ts';
+import type { FileImport } from './file-import.ts';
+import type { PluginJob, Service } from './job.ts';
 import type { Paper } from './paper.ts';
 import type { Decision, StreamKind, StreamRef, Streams } from './streams.ts';
 import type { Telling } from './telling.ts';
@@ -173,6 +175,13 @@ export interface Plugin {
   readonly papers?: Readonly<Record<string, PaperOffer>>;
   /** Names of the streams that a device keeps, to work for days without the network; the most needed first. */
   readonly day?: (ask: Ask) => Promise<readonly string[]>;
+  /** By kind of file: `import KIND FILE`. */
+  readonly imports?: Readonly<Record<string, FileImport>>;
+  readonly jobs?: Readonly<Record<string, PluginJob>>;
+  /** What its jobs need of the host beside the log. */
+  readonly wants?: readonly Service[];
+  /** Streams whose free texts are erased with a person, besides the texts that are about them by name. */
+  readonly concerning?: (ask: Ask, person: string) => Promise<readonly string[]>;
 }
 
 /* The five makers below only carry types: what goes in comes out. */
@@ -200,6 +209,10 @@ export function definePlugin(plugin: {
   readonly reports?: Readonly<Record<string, Report<Any>>>;
   readonly papers?: Readonly<Record<string, PaperOffer<Any>>>;
   readonly day?: Plugin['day'];
+  readonly imports?: Readonly<Record<string, FileImport>>;
+  readonly jobs?: Readonly<Record<string, PluginJob>>;
+  readonly wants?: readonly Service[];
+  readonly concerning?: (ask: Ask, person: string) => Promise<readonly string[]>;
 }): Plugin {
   return plugin;
 }

@@ -28,6 +28,8 @@ export interface Keeping {
   /** The data folder. */
   readonly folder: string;
   readonly uploads: UploadOptions;
+  /** The real one when left out. */
+  readonly clock?: () => Date;
   /** Imports by kind of file; 'notebook' is the studio's own. */
   readonly imports: Readonly<Record<string, Import>>;
   /** Passphrase, devices and addresses; without it nothing but this machine is spoken of. */

@@ -35,6 +35,8 @@ export interface People {
   names(persons: readonly string[]): Promise<Map<string, string | null>>;
   /** Persons whose name contains the words. */
   find(words: string): Promise<{ person: string; name: string }[]>;
+  /** Persons about whom exactly this text is kept, without regard to case; the earliest first. */
+  about(text: string): Promise<string[]>;
   /** Streams whose texts contain all the words. */
   search(words: string): Promise<string[]>;
   /** Erases the person's name and every text about them, or that speaks of the streams given. */

@@ -19,6 +19,7 @@ const SCHEMA = `
     person TEXT,
     is_name INTEGER NOT NULL DEFAULT 0
   );
+  CREATE INDEX IF NOT EXISTS texts_about ON texts (folded) WHERE person IS NOT NULL AND length(folded) <= 254;
   CREATE INDEX IF NOT EXISTS texts_person ON texts (person) WHERE person IS NOT NULL;
   CREATE TABLE IF NOT EXISTS text_streams (
     stream TEXT NOT NULL,
@@ -27,6 +28,9 @@ const SCHEMA = `
   ) WITHOUT ROWID;
   CREATE INDEX IF NOT EXISTS text_streams_id ON text_streams (id);
 `;
+
+/** Longer ones are no words to be searched for: a picture kept as text. */
+const LONGEST_SEARCHED = 20_000;
 
 /** How words are compared: without regard to case, in any script. Upper case first, so that ß meets SS. */
 const folded = (text: string): string => text.normalize('NFKC').toUpperCase().toLowerCase();
@@ -77,6 +81,9 @@ class Store implements People {
           SELECT person, text, folded, max(number) FROM texts WHERE is_name = 1 GROUP BY person
         ) AS t WHERE folded IS NOT NULL AND NOT EXISTS (SELECT 1 FROM json_each(?) WHERE instr(t.folded, value) = 0)
         ORDER BY folded`),
+      about: db.prepare(
+        'SELECT person, min(number) FROM texts WHERE folded = ? AND person IS NOT NULL AND length(folded) <= 254 GROUP BY person ORDER BY 2',
+      ),
       search:
         db.prepare(`SELECT DISTINCT s.stream AS stream FROM texts AS t JOIN text_streams AS s ON s.id = t.id
         WHERE t.folded IS NOT NULL AND NOT EXISTS (SELECT 1 FROM json_each(?) WHERE instr(t.folded, value) = 0)
@@ -111,7 +118,15 @@ class Store implements People {
     this.inTransaction(() => {
       for (const { id, text, salt, ref, person, isName, streams, kept } of referred) {
         if (kept === 'no')
-          this.statements.insert.run(id, text, folded(text), salt, ref.hash, person ?? null, isName ? 1 : 0);
+          this.statements.insert.run(
+            id,
+            text,
+            text.length > LONGEST_SEARCHED ? null : folded(text),
+            salt,
+            ref.hash,
+            person ?? null,
+            isName ? 1 : 0,
+          );
         for (const stream of streams ?? []) this.statements.speakOf.run(stream, id);
       }
     });
@@ -143,6 +158,10 @@ class Store implements People {
     if (wanted.length === 0) return [];
     const rows = this.statements.find.all(JSON.stringify(wanted)) as { person: string; name: string }[];
     return rows.map(({ person, name }) => ({ person, name }));
+  }
+
+  async about(text: string): Promise<string[]> {
+    return (this.statements.about.all(folded(text)) as { person: string }[]).map(({ person }) => person);
   }
 
   async search(words: string): Promise<string[]> {

@@ -47,6 +47,8 @@ export interface ReadModels {
   /** @throws ReportRefused, PaperRefused, UnknownPaper, PaperFailed */
   paper(plugin: string, paper: string, params: Params): Promise<DescribedPaper>;
   standing(): Promise<Standing[]>;
+  /** Streams of every plugin whose free texts concern a person. @throws ReportFailed naming the plugin that cannot say */
+  concerning(person: string): Promise<string[]>;
   /** Throws read models away and builds them again; all of them when no plugin is named. */
   rebuild(plugin?: string, progress?: Progress): Promise<void>;
   /** Resolves when every read model that can holds entry `seq`; the log's last when none is said. */
@@ -108,6 +110,25 @@ class OpenReadModels implements ReadModels {
       (ask) => describePaper(plugin, name, offer, ask, input, people),
       (failed) => new PaperFailed(plugin, name, failed),
     );
+  }
+
+  async concerning(person: string): Promise<string[]> {
+    const streams = new Set<string>();
+    for (const { id, concerning } of this.options.registry.plugins) {
+      if (!concerning) continue;
+      const failure = (failed: Error) => new ReportFailed(id, 'what concerns a person', failed);
+      const found = await this.asking(
+        id,
+        {},
+        (ask) =>
+          concerning(ask, person).catch((error) => {
+            throw failure(error as Error);
+          }),
+        failure,
+      );
+      for (const stream of found) streams.add(stream);
+    }
+    return [...streams];
   }
 
   async day(): Promise<{ streams: readonly string[]; failed: readonly string[] }> {

@@ -1,5 +1,6 @@
 /** The studio itself, declared as the first plugin: pieces, firings, faults, materials. */
 import { CONTRACT, definePlugin } from '../contract/plugin.ts';
+import { concerning } from './concerning.ts';
 import { dayStreams } from './day.ts';
 import { deciding } from './deciding.ts';
 import * as lists from './projections.ts';
@@ -40,4 +41,5 @@ export const studio = definePlugin({
     dates: datesReport,
   },
   day: dayStreams,
+  concerning,
 });

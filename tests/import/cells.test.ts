@@ -1,14 +1,14 @@
 /** What a potter writes in a cell, and what is said when it does not fit. */
 import { describe, expect, test } from 'vitest';
+import { readCount, readName, readNamed, readText } from '../../server/contract/cells/cell.ts';
+import { readDay } from '../../server/contract/cells/dates.ts';
+import { currencySigns, readMoney } from '../../server/contract/cells/money.ts';
 import { handleOf } from '../../server/contract/studio/values.ts';
 import { FAULTS, REPAIRS, ZONES } from '../../server/contract/trade.ts';
-import { readCount, readName, readNamed, readText } from '../../server/import/notebook/cell.ts';
-import { readDay } from '../../server/import/notebook/dates.ts';
 import { piecesWith, readFaults } from '../../server/import/notebook/faults.ts';
 import { readGlazes } from '../../server/import/notebook/glazes.ts';
 import { readGrade } from '../../server/import/notebook/grade.ts';
 import { readLeft } from '../../server/import/notebook/left.ts';
-import { currencySigns, readMoney } from '../../server/import/notebook/money.ts';
 import { readOwner } from '../../server/import/notebook/owner.ts';
 import type { KnownWords } from '../../server/import/notebook/words.ts';
 

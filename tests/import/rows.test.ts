@@ -1,8 +1,8 @@
 /** Whole rows: from the file's headings and cells to what the row says. */
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
+import { currencySigns } from '../../server/contract/cells/money.ts';
 import { FAULTS, LEAVINGS, REPAIRS, ZONES } from '../../server/contract/trade.ts';
-import { currencySigns } from '../../server/import/notebook/money.ts';
 import type { Cells } from '../../server/import/notebook/read.ts';
 import { COLUMNS, readNotebook } from '../../server/import/notebook/read.ts';
 import type { NotebookRow } from '../../server/import/notebook/row.ts';

@@ -44,16 +44,20 @@ function different(order: Order, changes: Changes, lines: readonly Line[] | unde
 const sorted = (lines: readonly Line[]) =>
   [...lines]
     .sort((a, b) => (a.line < b.line ? -1 : 1))
-    .map(({ line, item, quantity, price, download }) => [line, item, quantity, price?.amount, price?.currency, download]);
+    .map(({ line, item, quantity, price, download }) => [
+      line,
+      item,
+      quantity,
+      price?.amount,
+      price?.currency,
+      download,
+    ]);
 
 export const changeOrder = command({
   title: 'Change an order',
   input: z.strictObject(changing),
   texts: [...TEXTS],
-  streams: (input) => [
-    orderStream(input.order),
-    ...itemsOf(input.lines).filter(Boolean).map(itemStream),
-  ],
+  streams: (input) => [orderStream(input.order), ...itemsOf(input.lines).filter(Boolean).map(itemStream)],
   decide: ({ order: key, way: how, ...changes }, streams) => {
     const order = streams.of(orderKind, key);
     if (!order.placed) return noSuchOrder();
@@ -62,8 +66,12 @@ export const changeOrder = command({
     const lines = changes.lines && withIds(changes.lines, streams, order.lines);
     const packed = packedAlready(order, lines);
     if (packed) return packed;
-    const data = different(order, changes, lines);
-    if (Object.keys(data).length === 0 && how === 'hand') return [];
+    /* What a file or feed says is kept whole, so that the next one is held against it. */
+    const data =
+      how === 'hand'
+        ? different(order, changes, lines)
+        : { ...changes, ...(lines ? { lines: [...lines] } : { lines: undefined }) };
+    if (Object.keys(data).length === 0) return [];
     const added = changes.lines ? newItems(changes.lines, streams) : [];
     return [...added, records('order.changed', [orderStream(key)], { order: key, way: how, ...data })];
   },
@@ -74,10 +82,7 @@ export const changeCame = command({
   title: 'Note that the shop says an order is different',
   input: z.strictObject({ ...changing, cancelled: z.boolean().optional() }),
   texts: [...TEXTS],
-  streams: (input) => [
-    orderStream(input.order),
-    ...itemsOf(input.lines).filter(Boolean).map(itemStream),
-  ],
+  streams: (input) => [orderStream(input.order), ...itemsOf(input.lines).filter(Boolean).map(itemStream)],
   decide: ({ order: key, lines: asked, ...said }, streams) => {
     const order = streams.of(orderKind, key);
     if (!order.placed) return noSuchOrder();
@@ -85,10 +90,7 @@ export const changeCame = command({
     if (wrong) return wrong;
     const lines = asked ? { lines: withIds(asked, streams, order.lines) } : {};
     const added = asked ? newItems(asked, streams) : [];
-    return [
-      ...added,
-      records('order.change-came', [orderStream(key)], { order: key, ...said, ...lines }),
-    ];
+    return [...added, records('order.change-came', [orderStream(key)], { order: key, ...said, ...lines })];
   },
 });
 
@@ -142,7 +144,9 @@ export const cancelOrder = command({
     if (!order.placed) return noSuchOrder();
     const free = openOrNot(order);
     const asked = input.lines ?? order.lines.filter((one) => !one.cancelled).map((one) => one.line);
-    const stuck = asked.find((one) => !free.includes(one) && !order.lines.find((it) => it.line === one)?.cancelled);
+    const stuck = asked.find(
+      (one) => !free.includes(one) && !order.lines.find((it) => it.line === one)?.cancelled,
+    );
     if (stuck !== undefined)
       return refuse(
         'packed-already',

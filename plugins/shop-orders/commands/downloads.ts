@@ -36,7 +36,11 @@ export const grantDownload = command({
     if (!line) return refuse('no-such-line', 'There is no such line in this order.', 'line');
     const { facts } = streams.of(itemKind, line.item);
     if (!facts?.file)
-      return refuse('no-file', `${facts?.name ?? line.item} has no file to hand out; add it to the item first.`, 'line');
+      return refuse(
+        'no-file',
+        `${facts?.name ?? line.item} has no file to hand out; add it to the item first.`,
+        'line',
+      );
     const data = { ...input, item: line.item, until: input.until ?? dayAfter(dayOf(at.happenedAt), 30) };
     return [records('download.granted', [downloadStream(input.download), orderStream(input.order)], data)];
   },
@@ -55,7 +59,11 @@ export const handOut = command({
     if (dayOf(at.happenedAt) > granted.until)
       return refuse('download-over', `This link could be used until ${granted.until}.`, 'download');
     if (times >= granted.most)
-      return refuse('download-over', `This link was used ${times} times, which is as often as it could be.`, 'download');
+      return refuse(
+        'download-over',
+        `This link was used ${times} times, which is as often as it could be.`,
+        'download',
+      );
     const streamsOf = [downloadStream(download), orderStream(granted.order)];
     return [records('download.handed-out', streamsOf, { download, order: granted.order, time: times + 1 })];
   },

@@ -7,7 +7,7 @@ import { count, handle, lotOf, portionIn } from '../../../server/contract/studio
 import { records, type ShopData } from '../events.ts';
 import { formatOf } from '../post/formats.ts';
 import { type Packed, sizeOf, tooLargeFor, weightOf } from '../post/parcel-size.ts';
-import { inParcel, itemKind, shortSentence } from '../state/item.ts';
+import { inParcel, itemKind, shortOf } from '../state/item.ts';
 import { type Order, openLines, orderKind } from '../state/order.ts';
 import { parcelKind } from '../state/parcel.ts';
 import { SETTINGS, SETTINGS_STREAM, shopKind } from '../state/shop.ts';
@@ -21,7 +21,10 @@ const packInput = z.strictObject({
   parcel: parcelId,
   /** Of one buyer. All that is open of them goes in, unless `lines` says what. */
   orders: z.array(orderKey).min(1).max(50),
-  lines: z.array(z.strictObject({ order: orderKey, line: lineId, quantity: count })).min(1).optional(),
+  lines: z
+    .array(z.strictObject({ order: orderKey, line: lineId, quantity: count }))
+    .min(1)
+    .optional(),
   packaging: handle.optional(),
   /** As it was weighed and measured; reckoned from what is in it when left out. */
   weight: grams.optional(),
@@ -38,7 +41,7 @@ const itemsIn = (orders: readonly Order[]): string[] => [
 /** The pieces of the studio that the pots among the items are. */
 const pieceStreams = (items: readonly string[], streams: Streams): string[] =>
   items.flatMap((item) => {
-    const piece = streams.of(itemKind, item).facts?.piece;
+    const piece = streams.latest(itemKind, item).facts?.piece;
     return piece === undefined ? [] : [`piece:${lotOf(piece)}`];
   });
 
@@ -65,7 +68,11 @@ function unfit(orders: readonly Order[], contents: readonly Content[]): Refusal 
       'orders',
     );
   if (contents.length === 0)
-    return refuse('nothing-to-pack', 'Nothing of it is left to pack: all is packed, cancelled or a file.', 'orders');
+    return refuse(
+      'nothing-to-pack',
+      'Nothing of it is left to pack: all is packed, cancelled or a file.',
+      'orders',
+    );
   const strange = contents.findIndex((it) => it.item === '');
   if (strange >= 0)
     return refuse('no-such-line', 'There is no such line in these orders.', `lines.${strange}`);
@@ -75,7 +82,7 @@ function unfit(orders: readonly Order[], contents: readonly Content[]): Refusal 
 /** Against what there is now as well: somebody else may have packed the last one in the meantime. */
 function short(input: PackInput, contents: readonly Content[], streams: Streams): Refusal | undefined {
   for (const item of new Set(contents.map((it) => it.item))) {
-    const { facts } = streams.of(itemKind, item);
+    const { facts } = streams.latest(itemKind, item);
     if (!facts) return refuse('no-such-item', `There is no item ${item} at that time; add it first.`);
     if (facts.kind === 'pot') {
       if (inParcel(contents, item) > 1)
@@ -84,17 +91,16 @@ function short(input: PackInput, contents: readonly Content[], streams: Streams)
       if (gone) return refuse('sold-already', `${facts.name}: ${gone}`, 'orders');
       continue;
     }
-    const wanted = inParcel(contents, item);
-    const stock = Math.min(streams.of(itemKind, item).stock, streams.latest(itemKind, item).stock);
-    if (!input.anyway && wanted > stock)
-      return refuse('not-in-stock', shortSentence(facts.name, stock, wanted), 'anyway');
+    if (input.anyway) continue;
+    const now = streams.latest(itemKind, item);
+    const why = shortOf(now, Math.min(streams.of(itemKind, item).stock, now.stock), inParcel(contents, item));
+    if (why) return refuse('not-in-stock', why, 'anyway');
   }
   return undefined;
 }
 
 function potGone(item: string, piece: string | undefined, streams: Streams): string | undefined {
-  if (streams.latest(itemKind, item).gone > 0)
-    return 'it is one piece, and it is in another parcel already.';
+  if (streams.latest(itemKind, item).gone > 0) return 'it is one piece, and it is in another parcel already.';
   if (piece === undefined) return undefined;
   const portion = portionIn(streams.latest(lotStream, lotOf(piece)), piece);
   return portion === undefined || portion.stage === 'left'
@@ -106,7 +112,7 @@ const oneOff = (item: string, piece: string | undefined): string => `one-off:${p
 
 export const potClaims = (contents: readonly Content[], streams: Streams): string[] =>
   contents.flatMap(({ item }) => {
-    const { facts } = streams.of(itemKind, item);
+    const { facts } = streams.latest(itemKind, item);
     return facts?.kind === 'pot' ? [oneOff(item, facts.piece)] : [];
   });
 
@@ -120,7 +126,7 @@ function measured(input: PackInput, contents: readonly Content[], streams: Strea
       'packaging',
     );
   const packed: Packed[] = contents.map(({ item, quantity }) => ({
-    facts: streams.of(itemKind, item).facts!,
+    facts: streams.latest(itemKind, item).facts!,
     quantity,
   }));
   const large = packaging && tooLargeFor(packed, packaging);
@@ -183,7 +189,11 @@ export const streamsOf = (parcel: string, contents: readonly Content[]): string[
 ];
 
 export const noSuchParcel = (): Refusal =>
-  refuse('no-such-parcel', 'There is no such parcel at that time; pack it first, or give a later date.', 'parcel');
+  refuse(
+    'no-such-parcel',
+    'There is no such parcel at that time; pack it first, or give a later date.',
+    'parcel',
+  );
 
 export const unpackParcel = command({
   title: 'Take a parcel apart again',
@@ -206,4 +216,3 @@ export const unpackParcel = command({
     ];
   },
 });
-

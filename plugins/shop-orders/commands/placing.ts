@@ -16,7 +16,11 @@ export const orderStream = (order: string): string => `order:${order}`;
 const personOf = (person: string): string => `person:${person}`;
 
 export const noSuchOrder = (field = 'order'): Refusal =>
-  refuse('no-such-order', 'There is no such order at that time; place it first, or give a later date.', field);
+  refuse(
+    'no-such-order',
+    'There is no such order at that time; place it first, or give a later date.',
+    field,
+  );
 
 export const itemsOf = (lines: readonly LineInput[] | undefined): string[] => [
   ...new Set((lines ?? []).map(({ item }) => handleOf(item))),
@@ -34,17 +38,28 @@ export function newItems(lines: readonly LineInput[], streams: Streams): Recorde
 }
 
 /** Lines keep their ids where they are about the same item, in the order in which they stand. */
-export function withIds(lines: readonly LineInput[], streams: Streams, before: readonly Line[] = []): Line[] {
+export function numbered<Asked extends { readonly item: string }>(
+  lines: readonly Asked[],
+  before: readonly Pick<Line, 'line' | 'item'>[] = [],
+): (Asked & { line: string })[] {
   const left = [...before];
   let next = before.reduce((most, one) => Math.max(most, Number.parseInt(one.line, 36)), 0);
-  return lines.map(({ item: name, quantity, price }) => {
-    const item = handleOf(name);
+  return lines.map((asked) => {
+    const item = handleOf(asked.item);
     const at = left.findIndex((one) => one.item === item);
-    const line = at >= 0 ? left.splice(at, 1)[0]!.line : (++next).toString(36);
+    return { ...asked, item, line: at >= 0 ? left.splice(at, 1)[0]!.line : (++next).toString(36) };
+  });
+}
+
+export const withIds = (
+  lines: readonly LineInput[],
+  streams: Streams,
+  before: readonly Line[] = [],
+): Line[] =>
+  numbered(lines, before).map(({ line, item, quantity, price }) => {
     const download = streams.latest(itemKind, item).facts?.kind === 'download';
     return { line, item, quantity, ...(price ? { price } : {}), ...(download ? { download } : {}) };
   });
-}
 
 export function unnamed(lines: readonly LineInput[] | undefined): Refusal | undefined {
   const at = lines?.findIndex(({ item }) => handleOf(item) === '') ?? -1;

@@ -25,7 +25,7 @@ const parcelAndOrders = (parcel: Parcel): string[] => [
 /** The pots in it, with the orders that they are for and the pieces that they are. */
 function pots(parcel: Parcel, streams: Streams) {
   return parcel.contents.flatMap((it) => {
-    const { facts } = streams.of(itemKind, it.item);
+    const { facts } = streams.latest(itemKind, it.item);
     return facts?.kind === 'pot' && facts.piece !== undefined ? [{ ...it, piece: facts.piece }] : [];
   });
 }
@@ -81,10 +81,7 @@ export const postParcel = command({
     const left = leavings(parcel, streams);
     if (!Array.isArray(left)) return left as Refusal;
     const claims = read.number === undefined ? {} : { claims: [itemNumberClaim(read.number)] };
-    return [
-      records('parcel.posted', parcelAndOrders(parcel), { ...input, ...read }, claims),
-      ...left,
-    ];
+    return [records('parcel.posted', parcelAndOrders(parcel), { ...input, ...read }, claims), ...left];
   },
 });
 
@@ -194,7 +191,10 @@ export const replaceOrder = command({
   input: z.strictObject({
     order: orderKey,
     parcel: parcelId,
-    lines: z.array(z.strictObject({ line: lineId, quantity: count })).min(1).optional(),
+    lines: z
+      .array(z.strictObject({ line: lineId, quantity: count }))
+      .min(1)
+      .optional(),
     why: freeText().optional(),
   }),
   texts: ['why'],
@@ -229,7 +229,11 @@ export const refundOrder = command({
     );
     const before = order.refunds.reduce((sum, it) => sum + (it.currency === currency ? it.amount : 0), 0);
     if (paid > 0 && before + input.amount.amount > paid)
-      return refuse('too-much', 'That is more than was paid for this order, with what was paid back before.', 'amount');
+      return refuse(
+        'too-much',
+        'That is more than was paid for this order, with what was paid back before.',
+        'amount',
+      );
     return [records('order.refunded', [orderStream(input.order)], input)];
   },
 });

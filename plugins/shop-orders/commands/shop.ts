@@ -1,6 +1,7 @@
 /** The shop's settings and the user's tariff tables. */
-import { command } from '../../../server/contract/plugin.ts';
+
 import { isCurrency } from '../../../server/contract/money.ts';
+import { command } from '../../../server/contract/plugin.ts';
 import { refuse } from '../../../server/contract/streams.ts';
 import { freeText } from '../../../server/contract/text.ts';
 import { records } from '../events.ts';

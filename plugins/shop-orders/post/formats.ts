@@ -48,7 +48,9 @@ export function formatOf(weight: number, size: Measures): Fitted {
   const [length, width] = sides;
   if (length < SMALLEST.length - SMALLEST.slack || width < SMALLEST.width - SMALLEST.slack)
     return {
-      why: [`its face is ${mm(length)} by ${mm(width)}, and must be ${SMALLEST.length} by ${SMALLEST.width} mm at least: put it in a larger bag`],
+      why: [
+        `its face is ${mm(length)} by ${mm(width)}, and must be ${SMALLEST.length} by ${SMALLEST.width} mm at least: put it in a larger bag`,
+      ],
     };
   const why: string[] = [];
   for (const format of ['P', 'G'] as const) {

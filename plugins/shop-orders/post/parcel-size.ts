@@ -34,6 +34,8 @@ export function sizeOf(packed: readonly Packed[], packaging?: Packaging): Measur
 export function tooLargeFor(packed: readonly Packed[], packaging: Packaging): string | undefined {
   if (!packaging.size) return undefined;
   const box = inOrder(packaging.size);
-  const large = packed.find(({ facts }) => facts.size && inOrder(facts.size).some((side, at) => side > box[at]!));
+  const large = packed.find(
+    ({ facts }) => facts.size && inOrder(facts.size).some((side, at) => side > box[at]!),
+  );
   return large && `${large.facts.name} does not fit into ${packaging.name}.`;
 }

@@ -20,7 +20,17 @@ export type ItemNumber =
   | { readonly wrong: string };
 
 /** Letters that are taken for digits, and the digits. */
-const ALIKE: Readonly<Record<string, string>> = { O: '0', Q: '0', D: '0', I: '1', L: '1', Z: '2', S: '5', B: '8', G: '6' };
+const ALIKE: Readonly<Record<string, string>> = {
+  O: '0',
+  Q: '0',
+  D: '0',
+  I: '1',
+  L: '1',
+  Z: '2',
+  S: '5',
+  B: '8',
+  G: '6',
+};
 
 /** Long enough, and letters where S10 has them: somebody meant one. */
 const MEANT = /^[A-Z]{2}[A-Z0-9]{9}[A-Z]{2}$/;
@@ -29,7 +39,10 @@ const OTHER = /^[A-Z0-9-]{4,40}$/;
 
 /** Reads a number as it is typed or scanned. Numbers of other carriers are taken as they are. */
 export function readItemNumber(text: string): ItemNumber {
-  const number = text.normalize('NFKC').toUpperCase().replace(/[\s.]+/g, '');
+  const number = text
+    .normalize('NFKC')
+    .toUpperCase()
+    .replace(/[\s.]+/g, '');
   if (MEANT.test(number)) return readS10(number);
   if (NEARLY.test(number))
     return {
@@ -52,7 +65,9 @@ function readS10(number: string): ItemNumber {
   }
   const country = number.slice(11);
   if (!isCountry(country))
-    return { wrong: `${number} ends in ${country}, which is no country (ISO 3166-1); look at the last two letters.` };
+    return {
+      wrong: `${number} ends in ${country}, which is no country (ISO 3166-1); look at the last two letters.`,
+    };
   const check = checkDigit(digits.slice(0, 8));
   if (check === Number(digits[8])) return { number, s10: true };
   const swapped = swapsThatFit(digits);

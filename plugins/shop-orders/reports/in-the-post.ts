@@ -30,8 +30,7 @@ class Likes {
   readonly #few: boolean;
 
   constructor(transit: ReadonlyMap<string, Transit>, origin: string | undefined) {
-    for (const [country, one] of transit)
-      if (one.arrived >= FEWEST) this.#own.set(country, curveOf(one));
+    for (const [country, one] of transit) if (one.arrived >= FEWEST) this.#own.set(country, curveOf(one));
     const abroad = together([...transit].filter(([country]) => country !== origin).map(([, one]) => one));
     this.#all = curveOf(abroad);
     this.#few = abroad.arrived < FEWEST;
@@ -56,7 +55,11 @@ function judge(days: number, like: ReturnType<Likes['of']>, askedDaysAgo: number
   const lateBeyond = 1 - survivalAt(like.curve, days);
   const expected = quantile(like.curve, LATE);
   const late = lateBeyond >= LATE;
-  const advice = !late ? 'wait' : askedDaysAgo !== undefined && askedDaysAgo >= PATIENCE ? 'send again' : 'ask';
+  const advice = !late
+    ? 'wait'
+    : askedDaysAgo !== undefined && askedDaysAgo >= PATIENCE
+      ? 'send again'
+      : 'ask';
   return { lateBeyond, like: like.like, advice, expected };
 }
 

@@ -20,7 +20,9 @@ const firstOf = (month: string): string => `${month}-01`;
 
 function monthAfter(month: string): string {
   const [year, of] = month.split('-').map(Number) as [number, number];
-  return of === 12 ? `${String(year + 1).padStart(4, '0')}-01` : `${month.slice(0, 5)}${String(of + 1).padStart(2, '0')}`;
+  return of === 12
+    ? `${String(year + 1).padStart(4, '0')}-01`
+    : `${month.slice(0, 5)}${String(of + 1).padStart(2, '0')}`;
 }
 
 function monthBefore(month: string): string {
@@ -29,7 +31,8 @@ function monthBefore(month: string): string {
 
 /** The whole months of a period, and the days before and after them. */
 export function partsOf({ from, to }: Period): Parts {
-  const first = from === undefined ? '0000-01' : from.endsWith('-01') ? monthOf(from) : monthAfter(monthOf(from));
+  const first =
+    from === undefined ? '0000-01' : from.endsWith('-01') ? monthOf(from) : monthAfter(monthOf(from));
   const last =
     to === undefined ? '9999-12' : dayAfter(to, 1).endsWith('-01') ? monthOf(to) : monthBefore(monthOf(to));
   if (first > last) return { days: [[from ?? EARLIEST, to ?? LATEST]] };

@@ -34,7 +34,8 @@ async function weekly(ask: Ask): Promise<Map<string, number[]>> {
   );
   const by = new Map<string, number[]>();
   for (const { item, first } of firsts) {
-    const days = daysBetween(first > from ? first : from, ask.today) + 1;
+    const since = [first, from].sort().at(-1)!;
+    const days = daysBetween(since, ask.today) + 1;
     by.set(item, new Array(Math.max(1, Math.ceil(days / 7))).fill(0));
   }
   for (const { item, day, quantity } of rows) {
@@ -81,7 +82,8 @@ function advise(item: ItemRow, demand: Demand, open: number, service: number) {
 
 async function run(ask: Ask, given: z.infer<typeof input>): Promise<Answered> {
   const { serviceLevel } = await readFacts(ask);
-  const service = given['service-level'] ?? given.serviceLevel ?? given.level ?? given.service ?? serviceLevel;
+  const service =
+    given['service-level'] ?? given.serviceLevel ?? given.level ?? given.service ?? serviceLevel;
   const items = await readItems(ask);
   const demand = await weekly(ask);
   const open = await owed(ask);

@@ -62,7 +62,12 @@ function questionOn(open: Open, item: ItemRow | undefined): string | undefined {
 
 function shortWhy({ kind, name, stock }: ItemRow, wanted: number, left: number): string {
   if (kind === 'pot') return 'this one piece is in another parcel';
-  const there = stock <= 0 ? 'none in stock' : left <= 0 ? `${stock} in stock, promised to earlier orders` : `${left} left in stock`;
+  const there =
+    stock <= 0
+      ? 'none in stock'
+      : left <= 0
+        ? `${stock} in stock, promised to earlier orders`
+        : `${left} left in stock`;
   const make = kind === 'template' ? 'print' : 'make';
   return `${there}, ${wanted} wanted: ${make} ${wanted - left} ${name}`;
 }
@@ -135,10 +140,12 @@ function sentence(rows: readonly Row[], today: string): string {
   const due = rows.filter((row) => row.promise === today).length;
   const parts = [
     of('pack') > 0 ? `${lines(of('pack'))} can be packed` : '',
-    of('short') > 0 ? `${lines(of('short'))} wait for stock` : '',
-    of('ask') > 0 ? `${lines(of('ask'))} wait for an answer` : '',
+    of('short') > 0 ? `${lines(of('short'))} ${of('short') === 1 ? 'waits' : 'wait'} for stock` : '',
+    of('ask') > 0 ? `${lines(of('ask'))} ${of('ask') === 1 ? 'waits' : 'wait'} for an answer` : '',
   ].filter(Boolean);
-  const when = [late > 0 ? `${late} past the promised day` : '', due > 0 ? `${due} due today` : ''].filter(Boolean);
+  const when = [late > 0 ? `${late} past the promised day` : '', due > 0 ? `${due} due today` : ''].filter(
+    Boolean,
+  );
   return `${parts.join('; ')}${when.length > 0 ? `: ${when.join(', ')}` : ''}.`;
 }
 
@@ -154,10 +161,19 @@ function batches(rows: readonly Row[]) {
 }
 
 function toMake(rows: readonly Row[]) {
-  const by = new Map<string, { item: string; name: string; missing: number; orders: number; first: string }>();
+  const by = new Map<
+    string,
+    { item: string; name: string; missing: number; orders: number; first: string }
+  >();
   for (const row of rows) {
     if (row.missing === 0) continue;
-    const one = by.get(row.handle) ?? { item: row.handle, name: row.item, missing: 0, orders: 0, first: row.promise };
+    const one = by.get(row.handle) ?? {
+      item: row.handle,
+      name: row.item,
+      missing: 0,
+      orders: 0,
+      first: row.promise,
+    };
     by.set(row.handle, { ...one, missing: one.missing + row.missing, orders: one.orders + 1 });
   }
   return [...by.values()].sort((a, b) => (a.first < b.first ? -1 : 1));

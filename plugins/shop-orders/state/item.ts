@@ -35,6 +35,9 @@ const start = (item: string): Item => ({
 export const inParcel = (contents: readonly Content[], item: string): number =>
   contents.reduce((sum, it) => sum + (it.item === item ? it.quantity : 0), 0);
 
+/** What goes before anybody counted says nothing of how many are left. */
+const less = (state: Item, gone: number): number => (state.counted ? state.stock - gone : 0);
+
 function evolve(state: Item, name: string, data: unknown): Item {
   switch (name) {
     case 'item.added':
@@ -47,7 +50,7 @@ function evolve(state: Item, name: string, data: unknown): Item {
     }
     case 'stock.broken': {
       const { count } = data as ShopData<'stock.broken'>;
-      return { ...state, stock: state.stock - count, broken: state.broken + count };
+      return { ...state, stock: less(state, count), broken: state.broken + count };
     }
     case 'stock.counted': {
       const { counted } = data as ShopData<'stock.counted'>;
@@ -56,15 +59,15 @@ function evolve(state: Item, name: string, data: unknown): Item {
     }
     case 'parcel.packed': {
       const gone = inParcel((data as ShopData<'parcel.packed'>).contents, state.item);
-      return { ...state, stock: state.stock - gone, gone: state.gone + gone };
+      return { ...state, stock: less(state, gone), gone: state.gone + gone };
     }
     case 'parcel.unpacked': {
       const back = inParcel((data as ShopData<'parcel.unpacked'>).contents, state.item);
-      return { ...state, stock: state.stock + back, gone: state.gone - back };
+      return { ...state, stock: less(state, -back), gone: state.gone - back };
     }
     case 'parcel.came-back': {
       const { contents, sound } = data as ShopData<'parcel.came-back'>;
-      return sound ? { ...state, stock: state.stock + inParcel(contents, state.item) } : state;
+      return sound ? { ...state, stock: less(state, -inParcel(contents, state.item)) } : state;
     }
     default:
       return state;
@@ -74,8 +77,16 @@ function evolve(state: Item, name: string, data: unknown): Item {
 /** A pot is there once, until it is packed. */
 const isPot = (state: Item): boolean => state.facts?.kind === 'pot';
 
-export const shortSentence = (name: string, stock: number, wanted: number): string =>
-  `${stock <= 0 ? 'None' : `Only ${stock}`} of ${name} ${stock > 1 ? 'are' : 'is'} in stock, and ${wanted} would go. Print or make more, count again, or say that it goes anyway.`;
+/** Why so many cannot be taken; undefined where they can. */
+export function shortOf(state: Item, stock: number, wanted: number): string | undefined {
+  if (isPot(state) || (state.counted && wanted <= stock)) return undefined;
+  const name = state.facts?.name ?? state.item;
+  if (!state.counted)
+    return `It has not been counted how many of ${name} are in stock, and ${wanted} would go. Count them, or say that it goes anyway.`;
+  const there =
+    stock <= 0 ? `None of ${name} is` : stock === 1 ? `Only 1 of ${name} is` : `Only ${stock} of ${name} are`;
+  return `${there} in stock, and ${wanted} would go. Print or make more, count again, or say that it goes anyway.`;
+}
 
 export const itemKind: StreamKind<Item> = {
   prefix: 'item',
@@ -84,17 +95,17 @@ export const itemKind: StreamKind<Item> = {
   legal: (state, { name, data }) => {
     if (name === 'item.added')
       return state.facts ? `There is already an item called ${state.facts.name}.` : undefined;
-    if (!state.facts) return `There is no item ${state.item} at that time; add it first.`;
+    /* What was posted before the item was first taken down is a fact all the same. */
+    if (!state.facts && !name.startsWith('parcel.'))
+      return `There is no item ${state.item} at that time; add it first.`;
     if (name === 'parcel.packed') {
       const { contents, anyway } = data as ShopData<'parcel.packed'>;
-      const wanted = inParcel(contents, state.item);
-      if (anyway || isPot(state) || wanted <= state.stock) return undefined;
-      return shortSentence(state.facts.name, state.stock, wanted);
+      return anyway ? undefined : shortOf(state, state.stock, inParcel(contents, state.item));
     }
     if (name === 'stock.broken') {
       const { count } = data as ShopData<'stock.broken'>;
       if (count > state.stock)
-        return `There ${state.stock === 1 ? 'is' : 'are'} only ${Math.max(0, state.stock)} of ${state.facts.name} by the books, so ${count} cannot have been broken; count again first.`;
+        return `There ${state.stock === 1 ? 'is' : 'are'} only ${Math.max(0, state.stock)} of ${state.facts?.name ?? state.item} by the books, so ${count} cannot have been broken; count again first.`;
     }
     return undefined;
   },

@@ -142,7 +142,7 @@ const folds: { readonly [Name in ShopEvent]?: Fold<Name> } = {
     const { came, ...rest } = state;
     return {
       ...rest,
-      ...(came && (way === 'hand' && !came.cancelled) ? { came } : {}),
+      ...(came && way === 'hand' && !came.cancelled ? { came } : {}),
       lines: after,
       ...(after.every((one) => one.cancelled) ? { cancelledAt: dayOf(entry.happenedAt) } : {}),
     };
@@ -171,7 +171,9 @@ const folds: { readonly [Name in ShopEvent]?: Fold<Name> } = {
       ...state.parcels,
       {
         parcel,
-        contents: contents.filter((it) => it.order === state.order).map(({ line, quantity }) => ({ line, quantity })),
+        contents: contents
+          .filter((it) => it.order === state.order)
+          .map(({ line, quantity }) => ({ line, quantity })),
         state: 'packed',
         packedAt,
         again: Object.keys(state.again).length > 0,
@@ -217,9 +219,7 @@ export function openOf(order: Order, line: OrderLine): number {
 }
 
 export const openLines = (order: Order) =>
-  order.lines
-    .map((one) => ({ ...one, open: openOf(order, one) }))
-    .filter((one) => one.open > 0);
+  order.lines.map((one) => ({ ...one, open: openOf(order, one) })).filter((one) => one.open > 0);
 
 /** The day on which the last of it had been posted for the first time; undefined while something is still here. */
 export function postedOn(order: Order): string | undefined {

@@ -56,13 +56,13 @@ export const downloadKind: StreamKind<Download> = {
     return state;
   },
   legal: (state, { name, data, happenedAt }) => {
-    if (name === 'download.granted')
-      return state.granted ? 'This download was granted already.' : undefined;
+    if (name === 'download.granted') return state.granted ? 'This download was granted already.' : undefined;
     if (!state.granted) return 'There is no such download at that time.';
     if (name !== 'download.handed-out') return undefined;
     const { until, most } = state.granted;
     if (dayOf(happenedAt) > until) return `This download ended on ${until}.`;
-    if (state.times >= most) return `This download was fetched ${most} times, which is as often as it could be.`;
+    if (state.times >= most)
+      return `This download was fetched ${most} times, which is as often as it could be.`;
     return (data as ShopData<'download.handed-out'>).time === state.times + 1
       ? undefined
       : 'It was fetched at the same moment; try again.';

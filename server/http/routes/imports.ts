@@ -1,13 +1,15 @@
 /**
- * A notebook comes in as the body of a request: POST /api/import/notebook answers
+ * A file comes in as the body of a request: POST /api/import/notebook answers
  * when it is done, POST /api/imports at once with a job to look at.
  */
 import { createRoute, type OpenAPIHono, z } from '@hono/zod-openapi';
 import type { Context, Schema } from 'hono';
 import type { Progress } from '../../host/host.ts';
+import { findImport, importFile } from '../../import/plugin-import.ts';
 import type { FromWhom } from '../middleware/from-whom.ts';
 import { mediaType } from '../middleware/same-origin.ts';
 import { ProblemError } from '../problems.ts';
+import type { Import } from '../services.ts';
 import { jobShape } from '../shapes.ts';
 import { receive, type Upload } from '../upload.ts';
 import { json, problemsOf, type Services } from './route.ts';
@@ -39,9 +41,17 @@ const problems = problemsOf(
 
 const now = createRoute({
   method: 'post',
-  path: '/api/import/notebook',
-  summary: 'Import a notebook and wait for the outcome',
-  request: { query: z.object(asked), body },
+  path: '/api/import/{kind}',
+  summary: 'Import a file and wait for the outcome',
+  request: {
+    params: z.object({
+      kind: z
+        .string()
+        .openapi({ description: 'notebook, or a kind that a plugin takes in', example: 'notebook' }),
+    }),
+    query: z.object(asked),
+    body,
+  },
   responses: {
     200: json(
       z.unknown().openapi({ description: 'Summary of the import' }),
@@ -83,7 +93,7 @@ export function imports<Before extends Schema>(
 ) {
   return app
     .openapi(now, async (c) => {
-      const work = prepared('notebook', c.req.valid('query'), by(c));
+      const work = prepared(c.req.valid('param').kind, c.req.valid('query'), by(c));
       const upload = await received(c);
       return c.json(await work(upload, () => {}), 200);
     })
@@ -104,7 +114,7 @@ export function imports<Before extends Schema>(
 
   /** All that can be wrong with the question is found before the file is read. */
   function prepared(kind: string, query: { 'dry-run'?: string; mapping?: string }, from: By) {
-    const work = Object.hasOwn(keeping.imports, kind) ? keeping.imports[kind] : undefined;
+    const work = workFor(kind);
     if (work === undefined)
       throw new ProblemError('not-offered', { detail: `No plugin here imports ${kind}.` });
     const mapping = parseMapping(query.mapping);
@@ -115,10 +125,16 @@ export function imports<Before extends Schema>(
       );
   }
 
+  function workFor(kind: string): Import | undefined {
+    if (Object.hasOwn(keeping.imports, kind)) return keeping.imports[kind];
+    const declared = findImport(host.registry, kind);
+    return declared && ((request) => importFile(kind, declared, { ...request, now: keeping.clock }));
+  }
+
   function received(c: Context): Promise<Upload> {
     if (mediaType(c.req.header('content-type')) !== 'text/csv') {
       throw new ProblemError('wrong-media-type', {
-        detail: 'A notebook is sent as text/csv: save the sheet as CSV first.',
+        detail: 'A file is sent as text/csv: save the sheet as CSV first.',
       });
     }
     return receive(c.req.raw.body as never, c.req.header('content-length'), keeping.uploads);

@@ -1,5 +1,5 @@
-import type { Reading } from './cell.ts';
-import { failed, listed, unfit, withTimes } from './cell.ts';
+import type { Reading } from '../../contract/cells/cell.ts';
+import { failed, listed, unfit, withTimes } from '../../contract/cells/cell.ts';
 import type { Grades } from './grade.ts';
 import type { KnownWords } from './words.ts';
 import { readWord } from './words.ts';

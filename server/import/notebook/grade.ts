@@ -1,6 +1,6 @@
+import type { Reading } from '../../contract/cells/cell.ts';
+import { unfit } from '../../contract/cells/cell.ts';
 import { GRADES } from '../../contract/trade.ts';
-import type { Reading } from './cell.ts';
-import { unfit } from './cell.ts';
 
 export interface Grades {
   readonly first: number;

@@ -1,4 +1,6 @@
 /** A potter's notebook comes in: good rows are recorded, every bad one is listed. */
+
+import { currencySigns } from '../../contract/cells/money.ts';
 import { dayAt } from '../../host/days.ts';
 import type { Host } from '../../host/host.ts';
 import type { Heading, Mapping } from '../headings.ts';
@@ -10,7 +12,6 @@ import type { FileFiring } from './firings.ts';
 import { firingSteps, meetRecorded } from './kilns.ts';
 import type { Added } from './known.ts';
 import { Known } from './known.ts';
-import { currencySigns } from './money.ts';
 import type { Plan } from './plan.ts';
 import { planRows } from './plan.ts';
 import type { Cells, Column } from './read.ts';

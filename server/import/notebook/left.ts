@@ -1,8 +1,8 @@
+import type { Reading } from '../../contract/cells/cell.ts';
+import { failed, unfit } from '../../contract/cells/cell.ts';
+import { readDay } from '../../contract/cells/dates.ts';
 import { handleOf } from '../../contract/studio/values.ts';
 import { LEAVINGS } from '../../contract/trade.ts';
-import type { Reading } from './cell.ts';
-import { failed, unfit } from './cell.ts';
-import { readDay } from './dates.ts';
 
 export interface RowLeft {
   readonly how: (typeof LEAVINGS)[number];

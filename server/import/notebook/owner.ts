@@ -1,6 +1,6 @@
+import type { Reading } from '../../contract/cells/cell.ts';
+import { failed, readName, unfit } from '../../contract/cells/cell.ts';
 import type { OWNER_ROLES } from '../../contract/trade.ts';
-import type { Reading } from './cell.ts';
-import { failed, readName, unfit } from './cell.ts';
 
 export type RowOwner =
   | { readonly kind: 'own' }

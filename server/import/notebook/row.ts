@@ -1,9 +1,20 @@
 /** One row of a notebook: what its cells say, or every cell that does not fit. */
+
+import type { Reading } from '../../contract/cells/cell.ts';
+import {
+  failed,
+  listed,
+  readCount,
+  readName,
+  readNamed,
+  readText,
+  unfit,
+} from '../../contract/cells/cell.ts';
+import { readDay } from '../../contract/cells/dates.ts';
+import type { CurrencySigns } from '../../contract/cells/money.ts';
+import { readMoney } from '../../contract/cells/money.ts';
 import type { Bad } from '../records.ts';
 import { shortened } from '../records.ts';
-import type { Reading } from './cell.ts';
-import { failed, listed, readCount, readName, readNamed, readText, unfit } from './cell.ts';
-import { readDay } from './dates.ts';
 import type { RowFault } from './faults.ts';
 import { readFaults } from './faults.ts';
 import type { RowGlaze } from './glazes.ts';
@@ -12,8 +23,6 @@ import type { Grades } from './grade.ts';
 import { readGrade } from './grade.ts';
 import type { RowLeft } from './left.ts';
 import { readLeft } from './left.ts';
-import type { CurrencySigns } from './money.ts';
-import { readMoney } from './money.ts';
 import type { RowOwner } from './owner.ts';
 import { readOwner } from './owner.ts';
 import type { Cells, Column } from './read.ts';

@@ -1,7 +1,8 @@
 /** The words for faults, repairs and zones: the trade's, and those the studio added. */
+
+import type { Reading } from '../../contract/cells/cell.ts';
+import { unfit } from '../../contract/cells/cell.ts';
 import { handleOf } from '../../contract/studio/values.ts';
-import type { Reading } from './cell.ts';
-import { unfit } from './cell.ts';
 
 /** Ids by what can be written for them: the id itself or the studio's name for it, both as handles. */
 export interface KnownWords {

@@ -1,3 +1,4 @@
+import { minorDigits } from '../money.ts';
 import type { Reading } from './cell.ts';
 import { unfit } from './cell.ts';
 
@@ -16,7 +17,7 @@ export interface CurrencySigns {
 export function currencySigns(currency: string): CurrencySigns {
   const format = (currencyDisplay: 'symbol' | 'narrowSymbol') =>
     new Intl.NumberFormat('en-GB', { style: 'currency', currency, currencyDisplay });
-  const digits = format('symbol').resolvedOptions().maximumFractionDigits ?? 2;
+  const digits = minorDigits(currency) ?? format('symbol').resolvedOptions().maximumFractionDigits ?? 2;
   const signs = (['symbol', 'narrowSymbol'] as const).map(
     (display) =>
       format(display)

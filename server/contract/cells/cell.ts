@@ -1,5 +1,5 @@
 /** Reading one cell: a value, or the part that does not fit and what would. */
-import { handleOf } from '../../contract/studio/values.ts';
+import { handleOf } from '../studio/values.ts';
 
 export interface Unfit {
   readonly found: string;

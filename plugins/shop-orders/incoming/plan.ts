@@ -1,0 +1,137 @@
+/** From what a file says of orders to the commands that record it. */
+import type { BadCell, FileImport, ImportPlan, ImportStep } from '../../../server/contract/file-import.ts';
+import type { Look } from '../../../server/contract/look.ts';
+import { handleOf } from '../../../server/contract/studio/values.ts';
+import { itemKind } from '../state/item.ts';
+import { type Order, orderKind } from '../state/order.ts';
+import { orderKeyOf } from '../values.ts';
+import { Buyers } from './buyers.ts';
+import { differences, textsIn } from './differences.ts';
+import { parcelSteps } from './parcels.ts';
+import { COLUMNS } from './row.ts';
+import { readOrders } from './rows.ts';
+import type { SaidOrder } from './said.ts';
+
+/** What a new order must say. */
+function missing(said: SaidOrder): BadCell | undefined {
+  const need = (column: string, expected: string) => ({ line: said.at, column, found: '', expected });
+  if (!said.placed) return need('placed', 'the day the order was placed, like 2026-05-01');
+  if (!said.name) return need('customer', 'who ordered it');
+  if (!said.country) return need('country', 'the country it goes to, as two letters like GB');
+  return undefined;
+}
+
+const told = ({ lines }: SaidOrder): string =>
+  lines.map(({ item, quantity }) => `${quantity} × ${item}`).join(', ');
+
+function placing(said: SaidOrder, key: string, buyer: string): ImportStep {
+  const { number, placed, name, email, address, postcode, country, promise, note, lines, postage } = said;
+  return {
+    line: said.at,
+    column: 'order',
+    found: number,
+    command: 'order.place',
+    input: {
+      number,
+      buyer,
+      name,
+      country,
+      lines,
+      ...(email ? { email } : {}),
+      ...(address ? { address } : {}),
+      ...(postcode ? { postcode } : {}),
+      ...(promise ? { promise } : {}),
+      ...(note ? { note } : {}),
+      ...(postage ? { postage } : {}),
+      way: 'file',
+    },
+    happenedAt: placed,
+    group: key,
+    knownBy: ['place', key],
+    sentence: `Order ${number}, placed on ${placed}, to ${country}: ${told(said)}.`,
+  };
+}
+
+function changing(said: SaidOrder, order: Order, texts: ReadonlyMap<string, string | null>): ImportStep[] {
+  const { input, sentences } = differences(order, said, texts);
+  if (sentences.length === 0) return [];
+  return [
+    {
+      line: said.at,
+      column: 'order',
+      found: said.number,
+      command: 'order.change',
+      input: { order: order.order, ...input, way: 'file' },
+      group: order.order,
+      knownBy: ['change', order.order, order.times],
+      sentence: `Order ${said.number} is different: ${sentences.join('; ')}.`,
+    },
+  ];
+}
+
+/** The order as it will be once it is placed, as far as its parcels need to know. */
+const asPlaced = (key: string, said: SaidOrder): Order => ({
+  ...orderKind.initial(key),
+  number: said.number,
+});
+
+export async function planOrders(rows: Parameters<FileImport['plan']>[0], look: Look): Promise<ImportPlan> {
+  const { orders, bad: unread } = readOrders(rows, look.today, look.settings.currency);
+  const bad = [...unread];
+  const keys = orders.map((said) => orderKeyOf(said.number));
+  const states = await look.states(orderKind, keys);
+  const texts = await look.texts([...states.values()].flatMap(textsIn));
+  const buyers = new Buyers(look);
+  const steps: ImportStep[] = [];
+  let repeated = 0;
+  for (const [at, said] of orders.entries()) {
+    const key = keys[at]!;
+    const state = states.get(key)!;
+    const lack = state.placed ? undefined : missing(said);
+    if (lack) {
+      bad.push(lack);
+      continue;
+    }
+    const first = state.placed
+      ? changing(said, state, texts)
+      : [placing(said, key, await buyers.of(said, key))];
+    const parcels = parcelSteps(state.placed ? state : asPlaced(key, said), said, look);
+    steps.push(...first, ...parcels.map((step) => ({ ...step, group: key })));
+    if (first.length + parcels.length === 0) repeated += said.lines.length;
+  }
+  return {
+    steps,
+    bad,
+    repeated,
+    counts: {
+      order: orders.length,
+      parcel: orders.reduce((sum, { parcels }) => sum + parcels.length, 0),
+    },
+    added: { items: await newItems(orders, look) },
+    notes: notesOn(orders),
+  };
+}
+
+async function newItems(orders: readonly SaidOrder[], look: Look): Promise<string[]> {
+  const names = new Map(
+    orders.flatMap(({ lines }) => lines.map(({ item }) => [handleOf(item), item] as const)),
+  );
+  const known = await look.states(itemKind, [...names.keys()]);
+  return [...names].flatMap(([item, name]) => (known.get(item)!.facts ? [] : [name]));
+}
+
+function notesOn(orders: readonly SaidOrder[]): string[] {
+  const partly = orders.filter((said) => said.partly).map((said) => said.number);
+  return partly.length === 0
+    ? []
+    : [
+        `Some rows could not be read of ${partly.length === 1 ? 'order' : 'orders'} ${partly.slice(0, 10).join(', ')}: put them right and import the file again, and what is missing is added.`,
+      ];
+}
+
+export const ordersFile: FileImport = {
+  title: 'Orders',
+  columns: COLUMNS,
+  needed: [['order'], ['item']],
+  plan: planOrders,
+};
