@@ -3,6 +3,7 @@ import { describe, expect, test } from 'vitest';
 import { PLUGINS } from '../../server/manifest.ts';
 import { dumpOf } from '../support/dump.ts';
 import { done, type Happening } from '../support/given.ts';
+import { shopStory } from '../support/shop.ts';
 import { type StudioHost, studioHost } from '../support/studio-host.ts';
 import { begin, drawn, glaze, JUG, materials, TILES } from '../support/yard.ts';
 
@@ -27,6 +28,7 @@ const story: readonly Happening[] = [
   done('2026-02-17', 'piece.leave', { piece: JUG, how: 'sold' }),
   // Late: the fault that cost the grade was seen at the drawing.
   done('2026-02-15', 'fault.find', { piece: JUG, kind: 'specks' }),
+  ...shopStory,
 ];
 
 describe.each(PLUGINS)('the plugin $id', (plugin) => {
@@ -44,6 +46,8 @@ describe.each(PLUGINS)('the plugin $id', (plugin) => {
       plugin.projections,
       plugin.reports,
       plugin.papers,
+      plugin.imports,
+      plugin.jobs,
     ].flatMap(names);
     expect(contributed.filter((name) => !text.includes(`\`${name}\``))).toEqual([]);
   });

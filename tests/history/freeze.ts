@@ -7,6 +7,7 @@
  */
 import { existsSync, writeFileSync } from 'node:fs';
 import { done, type Happening } from '../support/given.ts';
+import { shopStory } from '../support/shop.ts';
 import { studioHost } from '../support/studio-host.ts';
 import { begin, drawn, fired, glazeFiredTiles, JUG, OWN, packed, pounds, TILES } from '../support/yard.ts';
 
@@ -105,6 +106,7 @@ const everything: readonly Happening[] = [
   done('2026-03-13', 'piece.tell-owner', { piece: SPARE }),
   done('2026-03-13', 'mark.reserve', { run: 'phone-run-1', count: 3 }),
   done('2026-03-14', 'person.forget', { person: 'neighbour-1' }),
+  ...shopStory,
 ];
 
 const version = Number(process.argv[2]);
