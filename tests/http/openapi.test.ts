@@ -15,7 +15,7 @@ test('every address that is served is described, and every one of its failures a
     '/api/devices',
     '/api/devices/{device}',
     '/api/health',
-    '/api/import/notebook',
+    '/api/import/{kind}',
     '/api/imports',
     '/api/imports/{job}',
     '/api/jobs/{job}',

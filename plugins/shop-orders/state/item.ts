@@ -67,7 +67,9 @@ function evolve(state: Item, name: string, data: unknown): Item {
     }
     case 'parcel.came-back': {
       const { contents, sound } = data as ShopData<'parcel.came-back'>;
-      return sound ? { ...state, stock: less(state, -inParcel(contents, state.item)) } : state;
+      if (!sound) return state;
+      const back = inParcel(contents, state.item);
+      return { ...state, stock: less(state, -back), gone: state.gone - back };
     }
     default:
       return state;
