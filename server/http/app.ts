@@ -14,6 +14,7 @@ import { signedIn } from './middleware/signed-in.ts';
 import { nothingHere } from './nothing-here.ts';
 import { openapi } from './openapi.ts';
 import { problemResponse } from './problems.ts';
+import { calendar } from './routes/calendar.ts';
 import { commands } from './routes/commands.ts';
 import { day } from './routes/day.ts';
 import { health } from './routes/health.ts';
@@ -54,7 +55,7 @@ function routes(app: OpenAPIHono<FromWhom>, services: Services, heartbeat?: numb
   const one = log(commands(app, services), services);
   const two = day(plugins(reports(live(one, services, heartbeat), services), services), services);
   const three = papers(waiting(health(two, services), services), services);
-  const four = network(session(three, services), services);
+  const four = calendar(network(session(three, services), services), services);
   return problems(upkeep(imports(four, services), services));
 }
 

@@ -10,6 +10,9 @@ test('every address that is served is described, and every one of its failures a
     '/api/admin/forget',
     '/api/admin/rebuild',
     '/api/admin/verify',
+    '/api/calendar',
+    '/api/calendar/new-address',
+    '/api/calendar/shut',
     '/api/commands',
     '/api/day',
     '/api/devices',
@@ -34,6 +37,7 @@ test('every address that is served is described, and every one of its failures a
     '/api/session',
     '/api/streams',
     '/api/waiting',
+    '/calendar/{file}',
   ]);
   for (const methods of Object.values<Record<string, { responses: Record<string, { content?: object }> }>>(
     paths,

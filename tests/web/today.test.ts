@@ -1,4 +1,5 @@
 import { expect, test } from 'vitest';
+import { newsOf, unheard } from '../../web/notices/news.ts';
 import { headingsOf } from '../../web/today/lines.ts';
 
 const NOW = Date.parse('2026-11-25T09:00:00Z');
@@ -34,4 +35,14 @@ test('a kiln is cooling until the time at which it is usually drawn, and then it
 test('what is too much to list is counted', () => {
   const told = [{ plugin: 'studio', rows: [line('dry', 80)], more: { unlisted: { dry: 31 } } }];
   expect(headingsOf(told, NOW)[0]).toMatchObject({ does: 'dry', unlisted: 31 });
+});
+
+test('a notice is given once of what has come up, and none of what only takes its time', () => {
+  const rows = [line('draw', 10), line('dry', 80), line('ask', 40, { to: '/ware/a/tell', mark: 'K7RTX' })];
+  const news = newsOf(headingsOf([{ plugin: 'studio', rows }], NOW));
+  expect(news.map(({ title, body }) => `${title}: ${body}`)).toEqual([
+    'Kilns to draw: Glaze, late November',
+    'Clients to ask: K7RTX · Glaze, late November',
+  ]);
+  expect(unheard(news, ['draw /kilns/g1']).map(({ to }) => to)).toEqual(['/ware/a/tell']);
 });

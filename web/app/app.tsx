@@ -5,6 +5,7 @@ import { done, screenChanged } from '../api/orders.ts';
 import { signedOut } from '../api/signed-out.ts';
 import { Patterns } from '../look/patterns.tsx';
 import { askSession } from '../network/session.ts';
+import { useNotices } from '../notices/notices.ts';
 import { shell } from '../words/shell.ts';
 import { said } from './announce.ts';
 import { Catch } from './catch.tsx';
@@ -94,6 +95,7 @@ function keepFocus() {
 function Frame() {
   useHabits();
   useKeys();
+  useNotices();
   const out = signedOut.value;
   useEffect(() => void askSession(), []);
   useEffect(() => (out ? undefined : followLog()), [out]);

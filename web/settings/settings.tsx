@@ -11,6 +11,8 @@ import { settings as words } from '../words/materials.ts';
 import { phone } from '../words/network.ts';
 import { dayText, moneyText, today } from '../words/numbers.ts';
 import { shell } from '../words/shell.ts';
+import { Calendar } from './calendar.tsx';
+import { Notices } from './notices.tsx';
 
 const ZONES: readonly string[] = Intl.supportedValuesOf('timeZone');
 const LOCALES = [
@@ -40,6 +42,8 @@ export default function Settings() {
     <Page title={words.title}>
       {now ? <Studio now={now} /> : <p class="waiting">{shell.waiting}</p>}
       <Device />
+      <Calendar />
+      <Notices />
       <section class="part">
         <h2>{phone.title}</h2>
         <p>
