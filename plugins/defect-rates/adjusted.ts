@@ -1,14 +1,7 @@
-/** The odds of a glaze with clay and both schedules allowed for: in strata, and in one penalised regression. */
-
-import { aliased, type Factor, refusalOf } from '../../server/contract/statistics/aliased.ts';
+/** Limits of the common odds ratio that take whole firings as the draw, and a test within each stratum that does. */
 import { clusterBootstrap } from '../../server/contract/statistics/bootstrap.ts';
-import { firth, profileLimits } from '../../server/contract/statistics/firth.ts';
-import type { Fourfold } from '../../server/contract/statistics/fisher.ts';
-import type { Interval } from '../../server/contract/statistics/interval.ts';
-import type { Cell } from '../../server/contract/statistics/logistic.ts';
-import { rank } from '../../server/contract/statistics/matrix.ts';
-import type { Names } from './kinds.ts';
-import { firingRows, gathered, type Share } from './strata.ts';
+import { type Clustered, clusterTest, pooledDispersion } from '../../server/contract/statistics/cluster.ts';
+import { firingRows, type Share } from './strata.ts';
 
 /** Log of the Mantel-Haenszel odds ratio from four counts of each stratum in turn; NaN where nothing is compared. */
 function logOdds(sums: readonly number[]): number {
@@ -40,84 +33,62 @@ export function drawnOdds(
   return limits && { low: finite(Math.exp(limits.low)), high: finite(Math.exp(limits.high)) };
 }
 
-interface Level {
-  readonly name: string;
-  readonly column: readonly number[];
+interface Both {
+  readonly group: Clustered;
+  readonly rest: Clustered;
+  readonly shared: number;
 }
 
-function levelsOf(
-  cells: readonly { share: Share }[],
-  field: 'clay' | 'bisque' | 'schedule',
-  name: (id: string) => string,
-): Level[] {
-  const ids = [...new Set(cells.map(({ share }) => share[field]))];
-  return ids.map((id) => ({
-    name: id === '' ? 'not noted' : name(id),
-    column: cells.map(({ share }) => (share[field] === id ? 1 : 0)),
-  }));
-}
+const NONE: Clustered = { pieces: 0, affected: 0, firings: 0, squares: 0, spread: 0 };
 
-/** Columns that say something new, in order: what earlier ones already say is dropped. */
-function telling(columns: readonly (readonly number[])[], start: readonly (readonly number[])[]) {
-  const kept = [...start];
-  for (const column of columns) if (rank([...kept, column]) > kept.length) kept.push(column);
-  return kept.slice(start.length);
-}
+const more = (to: Clustered, n: number, y: number): Clustered =>
+  n === 0
+    ? to
+    : {
+        pieces: to.pieces + n,
+        affected: to.affected + y,
+        firings: to.firings + 1,
+        squares: to.squares + n * n,
+        spread: to.spread + (y * y) / n,
+      };
 
-export type Adjusted = ({ readonly odds: number } & Interval) | { readonly refused: string };
-
-/** Firth's regression on the glaze, the clay and both schedules; refused where the glaze cannot be told from one of them. */
-export function regressed(shares: readonly Share[], glaze: string, names: Names): Adjusted | undefined {
-  const split = ({ clay, bisque, schedule }: Share) => [clay, bisque, schedule].join('|');
-  const cells = [...gathered(shares, split)].flatMap(([key, table]) => {
-    const [clay, bisque, schedule] = key.split('|') as [string, string, string];
-    const share = { ...table, clay, bisque, schedule, firing: '' };
-    return cellsOf(share, table);
-  });
-  if (cells.length < 2) return undefined;
-  const glazed = cells.map((cell) => cell.glazed);
-  const one = cells.map(() => 1);
-  const factors = [
-    { name: 'clay', levels: levelsOf(cells, 'clay', names.clay_names) },
-    { name: 'bisque schedule', levels: levelsOf(cells, 'bisque', names.schedule_names) },
-    { name: 'glaze schedule', levels: levelsOf(cells, 'schedule', names.schedule_names) },
-  ].filter(({ levels }) => levels.length > 1);
-  const mine: Factor = { name: glaze, columns: [glazed] };
-  for (const { name, column } of factors.flatMap(({ levels }) => levels)) {
-    const pair = [mine, { name, columns: [column] }];
-    if (aliased(pair).length === 2) return { refused: refusalOf(pair)! };
+/** Each firing once: what had the glaze, and what had not. */
+function bothOf(shares: readonly Share[]): Both {
+  const firings = new Map<string, [a: number, b: number, c: number, d: number]>();
+  for (const { firing, a, b, c, d } of shares) {
+    const sums = firings.get(firing) ?? [0, 0, 0, 0];
+    firings.set(firing, [sums[0] + a, sums[1] + b, sums[2] + c, sums[3] + d]);
   }
-  const others = telling(
-    factors.flatMap(({ levels }) => levels.slice(1).map(({ column }) => column)),
-    [one],
-  );
-  if (rank([one, ...others, glazed]) < 2 + others.length)
-    return {
-      refused: refusalOf([
-        mine,
-        ...factors.map(({ name, levels }) => ({ name, columns: levels.slice(1).map((l) => l.column) })),
-      ])!,
+  let it: Both = { group: NONE, rest: NONE, shared: 0 };
+  for (const [a, b, c, d] of firings.values())
+    it = {
+      group: more(it.group, a + b, a),
+      rest: more(it.rest, c + d, c),
+      shared: it.shared + (a + b) * (c + d),
     };
-  return fitted(
-    cells.map(({ affected, pieces }, n) => ({
-      x: [1, glazed[n]!, ...others.map((column) => column[n]!)],
-      affected,
-      pieces,
-    })),
-  );
+  return it;
 }
 
-function cellsOf(share: Share, { a, b, c, d }: Fourfold) {
-  const both = [
-    { share, glazed: 1, affected: a, pieces: a + b },
-    { share, glazed: 0, affected: c, pieces: c + d },
-  ];
-  return both.filter(({ pieces }) => pieces > 0);
-}
-
-function fitted(cells: readonly Cell[]): Adjusted | undefined {
-  const fit = firth(cells);
-  if (!fit) return undefined;
-  const { low, high } = profileLimits(cells, fit, 1);
-  return { odds: Math.exp(fit.coefficients[1]!), low: Math.exp(low), high: Math.exp(high) };
+/**
+ * p of no difference between the glaze and the rest, pieces of one firing taken as alike: for all
+ * together ('') and for each stratum, with one dispersion for all. Null where it cannot be told.
+ */
+export function clusterTests(
+  shares: readonly Share[],
+  by: (share: Share) => string,
+): ReadonlyMap<string, number | null> {
+  const strata = new Map<string, Share[]>();
+  for (const share of shares) {
+    const its = strata.get(by(share));
+    if (its) its.push(share);
+    else strata.set(by(share), [share]);
+  }
+  const all = new Map([...strata].map(([key, its]) => [key, bothOf(its)]));
+  const dispersion = pooledDispersion([...all.values()].flatMap(({ group, rest }) => [group, rest]));
+  const tested = ({ group, rest, shared }: Both) =>
+    group.firings > 1 && rest.firings > 1 ? (clusterTest({ group, rest, shared }, dispersion) ?? null) : null;
+  return new Map([
+    ['', tested(bothOf(shares))],
+    ...[...all].map(([key, both]) => [key, tested(both)] as const),
+  ]);
 }

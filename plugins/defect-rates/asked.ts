@@ -39,6 +39,19 @@ export interface Asked {
   readonly role?: 'bisque' | 'glaze';
 }
 
+/** Another report of this plugin, of the same time, ware and outcome. */
+export function linkTo(report: string, of: Asked, more: Readonly<Record<string, string>>): string {
+  const query = new URLSearchParams({
+    outcome: of.outcome,
+    firing: of.firing,
+    owners: of.owners.join(','),
+    ...(of.from ? { from: of.from } : {}),
+    ...(of.to ? { to: of.to } : {}),
+    ...more,
+  });
+  return `/review/defect-rates/${report}?${query}`;
+}
+
 /** The outcome in the middle of a sentence. */
 export function outcomeName(id: string): string {
   if (id === 'seconds') return 'seconds and wasters';

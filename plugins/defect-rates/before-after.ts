@@ -1,11 +1,13 @@
-/** Did the change help? The rate before a day and from that day on, with the difference. */
+/** Did the change help? The rate before a change and after it, with the difference. */
 import { z } from 'zod';
 import { type Answered, type Ask, report } from '../../server/contract/plugin.ts';
 import { keeping } from '../../server/contract/reports/keeping.ts';
+import { capital, percent } from '../../server/contract/reports/words.ts';
 import { clusterBootstrap } from '../../server/contract/statistics/bootstrap.ts';
 import {
   type Clustered,
   clusterInterval,
+  clusterTest,
   differenceOf,
   FEW_FIRINGS,
   pooledDispersion,
@@ -13,18 +15,19 @@ import {
 import { fisher } from '../../server/contract/statistics/fisher.ts';
 import { newcombe } from '../../server/contract/statistics/newcombe.ts';
 import { wilson } from '../../server/contract/statistics/wilson.ts';
-import { type Asked, material, outcome, outcomeName, period } from './asked.ts';
-import { byFiring } from './sums.ts';
-import { capital, percent, saidOf } from './wording.ts';
-
-const FILTERS = ['glaze', 'clay', 'schedule', 'kiln'] as const;
+import { type Asked, linkTo, material, outcome, outcomeName, period } from './asked.ts';
+import { byDay, bySwitch, FILTERS, type Share, type Sides } from './sides.ts';
+import { type Switch, switchCalled, switches } from './switches.ts';
+import { saidOf } from './wording.ts';
 
 const input = z
   .strictObject({
     ...period,
     ...outcome,
     /** The first day of the new way. */
-    date: z.iso.date(),
+    date: z.iso.date().optional(),
+    /** Or a change by its name: a batch of clay opened, a schedule written anew or first used. */
+    switch: z.string().trim().min(1).max(200).optional(),
     glaze: material.optional(),
     clay: material.optional(),
     schedule: material.optional(),
@@ -33,22 +36,14 @@ const input = z
   .refine((of) => FILTERS.filter((filter) => of[filter]).length < 2, {
     message: 'one of glaze, clay, schedule and kiln',
     path: ['glaze'],
+  })
+  .refine((of) => !of.switch || !(of.date || FILTERS.some((filter) => of[filter])), {
+    message: 'a change by its name, without a day and without glaze, clay, schedule and kiln',
+    path: ['switch'],
   });
 type Input = z.infer<typeof input>;
 
-interface Fired {
-  readonly day: string;
-  readonly n: number;
-  readonly y: number;
-}
-
-async function firings(ask: Ask, of: Input): Promise<Fired[]> {
-  const filter = FILTERS.find((it) => of[it]);
-  const { sql, params } = byFiring(of as Asked, filter ?? 'all', { key: filter ? of[filter]! : '' });
-  return ask.query<Fired>(`SELECT day, n, y FROM (${sql})`, params);
-}
-
-const gather = (some: readonly Fired[]): Clustered => ({
+const gather = (some: readonly Share[]): Clustered => ({
   firings: some.length,
   pieces: some.reduce((sum, { n }) => sum + n, 0),
   affected: some.reduce((sum, { y }) => sum + y, 0),
@@ -56,43 +51,125 @@ const gather = (some: readonly Fired[]): Clustered => ({
   spread: some.reduce((sum, { n, y }) => sum + (y * y) / n, 0),
 });
 
-function compared(all: readonly Fired[], date: string) {
-  const isLater = ({ day }: Fired) => day >= date;
-  const [earlier, later] = [gather(all.filter((f) => !isLater(f))), gather(all.filter(isLater))];
+function compared(shares: readonly Share[]) {
+  const [earlier, later] = [
+    gather(shares.filter((it) => !it.later)),
+    gather(shares.filter((it) => it.later)),
+  ];
   const dispersion = pooledDispersion([earlier, later]);
   const sides = [earlier, later].map((side) => {
     const plain = wilson(side);
     const cluster = clusterInterval(side, dispersion);
     return { ...side, rate: side.affected / side.pieces, plain, cluster, believable: cluster ?? plain };
   });
-  return { earlier: sides[0]!, later: sides[1]! };
+  const clusterP = clusterTest({ group: later, rest: earlier, shared: sharedIn(shares) }, dispersion) ?? null;
+  return { earlier: sides[0]!, later: sides[1]!, clusterP };
 }
 
-/** The difference over draws of whole firings. */
-const drawn = (all: readonly Fired[], date: string) =>
-  clusterBootstrap(
-    all.map(({ day, n, y }) => (day >= date ? [n, y, 0, 0] : [0, 0, n, y])),
-    ([n1, y1, n0, y0]) => (n1! > 0 && n0! > 0 ? y1! / n1! - y0! / n0! : Number.NaN),
-  );
+/** Σ over firings with ware of both sides: pieces of one × pieces of the other. */
+function sharedIn(shares: readonly Share[]): number {
+  const later = new Map<string, number>();
+  for (const it of shares) if (it.later) later.set(it.firing, (later.get(it.firing) ?? 0) + it.n);
+  return shares.reduce((sum, it) => sum + (it.later ? 0 : it.n * (later.get(it.firing) ?? 0)), 0);
+}
 
-function verdict(low: number, high: number, told: boolean): string {
+/** The difference over draws of whole firings; one that has ware of both sides is drawn with both. */
+function drawn(shares: readonly Share[]) {
+  const firings = new Map<string, number[]>();
+  for (const { firing, n, y, later } of shares) {
+    const row = firings.get(firing) ?? [0, 0, 0, 0];
+    firings.set(firing, row);
+    const at = later ? 0 : 2;
+    row[at]! += n;
+    row[at + 1]! += y;
+  }
+  return clusterBootstrap([...firings.values()], ([n1, y1, n0, y0]) =>
+    n1! > 0 && n0! > 0 ? y1! / n1! - y0! / n0! : Number.NaN,
+  );
+}
+
+function verdict(low: number, high: number, told: boolean, few: boolean): string {
   if (!told) return 'each side needs two firings before it can be told from the luck of one';
-  if (high < 0) return 'the change goes with fewer, beyond chance';
-  if (low > 0) return 'the change goes with more, beyond chance';
-  return 'no change beyond chance';
+  if (low <= 0 && high >= 0) return 'no change beyond chance';
+  // In few firings nothing is called different: two lucky ones may be all that was seen.
+  if (few) return `${high < 0 ? 'fewer' : 'more'}, but in too few firings to say`;
+  return high < 0 ? 'the change goes with fewer, beyond chance' : 'the change goes with more, beyond chance';
 }
 
 const points = (rate: number): string => `${rate > 0 ? '+' : rate < 0 ? '−' : ''}${percent(Math.abs(rate))}`;
 
 async function run(ask: Ask, of: Input): Promise<Answered> {
-  const all = await firings(ask, of);
-  const { earlier, later } = compared(all, of.date);
+  if (of.switch) {
+    const found = await switchCalled(ask, of.switch);
+    return found ? answered(of, await bySwitch(ask, of as Asked, found)) : choosing(ask, of, of.switch);
+  }
+  if (!of.date) return choosing(ask, of);
+  const by = FILTERS.find((it) => of[it]);
+  return answered(of, await byDay(ask, of as Asked, of.date, by && { by, key: of[by]! }));
+}
+
+/** The changes that the record names, to choose from. */
+async function choosing(ask: Ask, of: Input, missed?: string): Promise<Answered> {
+  const all = await switches(ask);
+  const choose = all.length > 0 ? 'choose a day, or one of these changes' : 'choose a day';
+  const link = (it: Switch) => linkTo('before-after', of as Asked, { switch: it.id });
+  return {
+    from: of.from ?? null,
+    to: of.to ?? null,
+    sentence: missed
+      ? `The record names no change “${missed}”: ${choose}.`
+      : `To see before and after, ${choose}.`,
+    rows: all.map((it) => ({
+      kind: 'switch',
+      key: it.id,
+      label: it.label,
+      date: it.day,
+      labelBehind: link(it),
+    })),
+    notes: ['A batch of clay, and a schedule that was written anew, stand here by themselves once recorded.'],
+    figures: [
+      {
+        figure: 'table',
+        title: 'Changes on record',
+        columns: [
+          { field: 'label', label: 'Change', kind: 'text', behind: 'labelBehind' },
+          { field: 'date', label: 'From', kind: 'day' },
+        ],
+      },
+    ],
+  };
+}
+
+type Side = ReturnType<typeof compared>['earlier'];
+
+function sideRow(of: Input, { before, after, behind }: Sides, later: boolean, it: Side) {
+  const pieces = (affected?: string) =>
+    linkTo('pieces', of as Asked, { ...behind(later), ...(affected ? { affected } : {}) });
+  return {
+    kind: 'side',
+    key: later ? 'after' : 'before',
+    label: capital(later ? after : before),
+    pieces: it.pieces,
+    firings: it.firings,
+    affected: it.affected,
+    rate: it.rate,
+    low: it.believable.low,
+    high: it.believable.high,
+    says: saidOf(it),
+    piecesBehind: pieces(),
+    affectedBehind: pieces('yes'),
+    labelBehind: pieces(),
+  };
+}
+
+function answered(of: Input, sides: Sides): Answered {
+  const { earlier, later, clusterP } = compared(sides.shares);
   const what = outcomeName(of.outcome);
   const base = { from: of.from ?? null, to: of.to ?? null, figures: [] };
   if (earlier.pieces === 0 || later.pieces === 0)
     return {
       ...base,
-      sentence: `There are no inspected pieces ${earlier.pieces === 0 ? 'before' : 'from'} ${of.date}${earlier.pieces === 0 ? '' : ' on'}: nothing to compare.`,
+      sentence: `There are no inspected pieces ${earlier.pieces === 0 ? sides.before : `after (${sides.after})`}: nothing to compare.`,
       rows: [],
       notes: [],
     };
@@ -101,20 +178,11 @@ async function run(ask: Ask, of: Input): Promise<Answered> {
   const cluster = told
     ? differenceOf({ rate: later.rate, ...later.believable }, { rate: earlier.rate, ...earlier.believable })
     : undefined;
-  const bootstrap = drawn(all, of.date);
+  const bootstrap = drawn(sides.shares);
   const shown = cluster ?? plain;
-  const side = (key: string, it: typeof earlier) => ({
-    key,
-    pieces: it.pieces,
-    firings: it.firings,
-    affected: it.affected,
-    rate: it.rate,
-    low: it.believable.low,
-    high: it.believable.high,
-    says: saidOf(it),
-  });
+  const few = earlier.firings < FEW_FIRINGS || later.firings < FEW_FIRINGS;
   const row = {
-    date: of.date,
+    date: sides.date,
     before: earlier.rate,
     after: later.rate,
     difference: plain.difference,
@@ -130,6 +198,7 @@ async function run(ask: Ask, of: Input): Promise<Answered> {
       c: earlier.affected,
       d: earlier.pieces - earlier.affected,
     }).p,
+    clusterP,
     beforePieces: earlier.pieces,
     beforeFirings: earlier.firings,
     beforeAffected: earlier.affected,
@@ -139,45 +208,47 @@ async function run(ask: Ask, of: Input): Promise<Answered> {
   };
   return {
     ...base,
-    sentence: `${capital(what)}: ${percent(earlier.rate)} % before ${of.date}, ${percent(later.rate)} % from then on; a difference between ${points(shown.low)} and ${points(shown.high)} in a hundred is believable: ${verdict(shown.low, shown.high, told)}.`,
+    sentence: `${capital(what)}: ${percent(earlier.rate)} % ${sides.before}, ${percent(later.rate)} % ${sides.after}; a difference between ${points(shown.low)} and ${points(shown.high)} in a hundred is believable: ${verdict(shown.low, shown.high, told, few)}.`,
     rows: [
       { kind: 'difference', ...row },
-      ...[side('before', earlier), side('after', later)].map((it) => ({ kind: 'side', ...it })),
+      sideRow(of, sides, false, earlier),
+      sideRow(of, sides, true, later),
     ],
     notes: [
       'low and high take every piece as its own (Newcombe); the sentence takes pieces of one firing as alike, where each side has two firings.',
-      (earlier.firings < FEW_FIRINGS || later.firings < FEW_FIRINGS) &&
-        `Few firings: ${earlier.firings} before, ${later.firings} after.`,
+      few && `Few firings: ${earlier.firings} before, ${later.firings} after.`,
       'What else changed about that day is in it too.',
     ].filter((note) => note !== false),
-    figures: [
-      {
-        figure: 'ranking',
-        title: 'Before and after',
-        only: 'side',
-        label: 'key',
-        estimate: { field: 'rate', label: 'Rate', kind: 'rate' },
-        low: 'low',
-        high: 'high',
-        pieces: 'pieces',
-      },
-      {
-        figure: 'table',
-        title: 'Before and after',
-        only: 'side',
-        columns: [
-          { field: 'key', label: 'Time', kind: 'text' },
-          { field: 'affected', label: 'Affected', kind: 'count' },
-          { field: 'pieces', label: 'Pieces', kind: 'count' },
-          { field: 'firings', label: 'Firings', kind: 'count' },
-          { field: 'rate', label: 'Rate', kind: 'rate' },
-          { field: 'low', label: 'Believable from', kind: 'rate' },
-          { field: 'high', label: 'to', kind: 'rate' },
-        ],
-      },
-    ],
+    figures: FIGURES,
   };
 }
+
+const FIGURES: Answered['figures'] = [
+  {
+    figure: 'ranking',
+    title: 'Before and after',
+    only: 'side',
+    label: 'label',
+    estimate: { field: 'rate', label: 'Rate', kind: 'rate', behind: 'affectedBehind' },
+    low: 'low',
+    high: 'high',
+    pieces: 'pieces',
+  },
+  {
+    figure: 'table',
+    title: 'Before and after in numbers',
+    only: 'side',
+    columns: [
+      { field: 'label', label: 'Time', kind: 'text', behind: 'piecesBehind' },
+      { field: 'affected', label: 'Affected', kind: 'count', behind: 'affectedBehind' },
+      { field: 'pieces', label: 'Pieces', kind: 'count', behind: 'piecesBehind' },
+      { field: 'firings', label: 'Firings', kind: 'count' },
+      { field: 'rate', label: 'Rate', kind: 'rate' },
+      { field: 'low', label: 'Believable from', kind: 'rate' },
+      { field: 'high', label: 'to', kind: 'rate' },
+    ],
+  },
+];
 
 export const beforeAfter = report({
   title: 'Before and after a change',

@@ -10,9 +10,11 @@ import {
 import { beforeAfter } from './before-after.ts';
 import { chart } from './chart.ts';
 import { faultGuide } from './guide/fault-guide.ts';
+import { pieces, repairPieces } from './pieces.ts';
 import { inspectedWare } from './projections.ts';
 import * as rates from './rates.ts';
 import { repairs } from './repairs.ts';
+import { batchesOpened, kilnsPacked, schedulesWritten } from './switches.ts';
 import { glazeWithinSchedule } from './within-schedule.ts';
 
 export default definePlugin({
@@ -24,6 +26,9 @@ export default definePlugin({
   prefixes: [],
   projections: {
     inspected: inspectedWare,
+    packings: kilnsPacked,
+    batches: batchesOpened,
+    versions: schedulesWritten,
     firings: firingNaming,
     glazes: glazeNaming,
     clays: clayNaming,
@@ -46,5 +51,7 @@ export default definePlugin({
     chart,
     repairs,
     'fault-guide': faultGuide,
+    pieces,
+    'repair-pieces': repairPieces,
   },
 });

@@ -36,6 +36,22 @@ function thickest(unit: Unit): string[] {
   return coats.length > 0 ? [String(Math.max(...coats))] : [];
 }
 
+const methodsOf = (unit: Unit): string[] => [
+  ...new Set(unit.passage.glazings.flatMap((g) => g.layers.flatMap((l) => known(l.method)))),
+];
+
+const layersOf = (unit: Unit): string[] => [
+  ...new Set(stacks(unit.passage.glazings).map((layers) => layers.map((l) => l.glaze).join('>'))),
+];
+
+/** What a unit's glazing comes to. */
+export const partsOf = (unit: Unit) => ({
+  glazes: glazesOf(unit),
+  layers: layersOf(unit),
+  methods: methodsOf(unit),
+  coats: thickest(unit)[0],
+});
+
 const known = (key: string | undefined): string[] => (key === undefined ? [] : [key]);
 const pairs = (left: readonly string[], right: string | undefined): string[] =>
   right === undefined ? [] : left.map((key) => `${key}|${right}`);
@@ -109,9 +125,7 @@ export const KINDS = {
   method: {
     noun: 'way of glazing',
     nouns: 'ways of glazing',
-    keys: (_, unit) => [
-      ...new Set(unit.passage.glazings.flatMap((g) => g.layers.flatMap((l) => known(l.method)))),
-    ],
+    keys: (_, unit) => methodsOf(unit),
     label: (key) => key,
     several: true,
     missing: 'no way of glazing noted',
@@ -119,9 +133,7 @@ export const KINDS = {
   layers: {
     noun: 'layering',
     nouns: 'layerings',
-    keys: (_, unit) => [
-      ...new Set(stacks(unit.passage.glazings).map((layers) => layers.map((l) => l.glaze).join('>'))),
-    ],
+    keys: (_, unit) => layersOf(unit),
     label: (key, names) => key.split('>').map(names.glaze_names).join(' > '),
     several: true,
     missing: 'no glaze noted',

@@ -2,12 +2,13 @@
 import type { z } from 'zod';
 import { type Answered, type Ask, type Report, report } from '../../server/contract/plugin.ts';
 import { keeping } from '../../server/contract/reports/keeping.ts';
+import { capital, listed, percent, plural } from '../../server/contract/reports/words.ts';
 import { type Clustered, FEW_FIRINGS } from '../../server/contract/statistics/cluster.ts';
 import { type Reckoned, reckon } from '../../server/contract/statistics/groups.ts';
-import { type Asked, outcomeName, rateInput, roleInput } from './asked.ts';
+import { type Asked, linkTo, outcomeName, rateInput, roleInput } from './asked.ts';
 import { KINDS, type Kind, type KindName } from './kinds.ts';
-import { leftOut, namesOf, sums, whole } from './sums.ts';
-import { capital, chanceSaid, listed, percent, plural, saidOf } from './wording.ts';
+import { namesOf, sums, type Whole, waitingFor, whole } from './sums.ts';
+import { chanceSaid, saidOf } from './wording.ts';
 
 /** Of many comparisons, one in twenty that is called different may be so by chance. */
 export const FALSE_ALARMS = 0.05;
@@ -33,21 +34,14 @@ function sentence(kind: Kind, of: Asked, all: Clustered, rows: readonly Labelled
     : `${total}.`;
 }
 
-function notes(
-  kind: Kind,
-  of: Asked,
-  all: Clustered,
-  rows: readonly Labelled[],
-  left: { waiting: number; mended: number },
-): string[] {
+function notes(kind: Kind, of: Asked, all: Whole, rows: readonly Labelled[], waiting: number): string[] {
   const inRows = rows.reduce((sum, row) => sum + row.pieces, 0);
   const missing = all.pieces - inRows;
   const one = rows.filter((row) => row.firings === 1);
   return [
-    left.waiting > 0 &&
-      `${plural(left.waiting, 'piece is', 'pieces are')} fired and not graded yet, and left out.`,
-    left.mended > 0 &&
-      `${plural(left.mended, 'piece was', 'pieces were')} found faulty and fired again before being graded: counted as seconds of the earlier firing.`,
+    waiting > 0 && `${plural(waiting, 'piece is', 'pieces are')} fired and not graded yet, and left out.`,
+    all.mended > 0 &&
+      `${plural(all.mended, 'piece was', 'pieces were')} found faulty and fired again before being graded: counted as seconds of the earlier firing.`,
     !kind.several &&
       missing > 0 &&
       `${plural(missing, 'inspected piece has', 'inspected pieces have')} ${kind.missing}, and ${missing === 1 ? 'is' : 'are'} left out of the rows.`,
@@ -79,7 +73,7 @@ function figures(kind: Kind, title: string): Answered['figures'] {
       figure: 'ranking',
       title,
       label: 'label',
-      estimate: rate('rate', 'Rate'),
+      estimate: { ...rate('rate', 'Rate'), behind: 'affectedBehind' },
       low: 'believableLow',
       high: 'believableHigh',
       pieces: 'pieces',
@@ -90,8 +84,8 @@ function figures(kind: Kind, title: string): Answered['figures'] {
       columns: [
         { field: 'label', label: capital(kind.noun), kind: 'text', behind: 'labelBehind' },
         { field: 'says', label: 'In words', kind: 'text', wide: true },
-        { field: 'affected', label: 'Affected', kind: 'count' },
-        { field: 'pieces', label: 'Pieces', kind: 'count' },
+        { field: 'affected', label: 'Affected', kind: 'count', behind: 'affectedBehind' },
+        { field: 'pieces', label: 'Pieces', kind: 'count', behind: 'piecesBehind' },
         { field: 'firings', label: 'Firings', kind: 'count' },
         rate('rate', 'Rate'),
         rate('believableLow', 'Believable from'),
@@ -107,29 +101,20 @@ function figures(kind: Kind, title: string): Answered['figures'] {
   ];
 }
 
-/** Where a row leads: from a glaze to whether it is the firing, from a kiln to its firings. */
-function furtherOf(by: KindName, key: string, of: Asked): string | null {
-  if (by !== 'glaze' && by !== 'kiln') return null;
-  const query = new URLSearchParams({
-    [by]: key,
-    outcome: of.outcome,
-    firing: of.firing,
-    owners: of.owners.join(','),
-    ...(of.from ? { from: of.from } : {}),
-    ...(of.to ? { to: of.to } : {}),
-    ...(by === 'glaze' ? { role: 'bisque' } : {}),
-  });
-  return `/review/defect-rates/${by === 'glaze' ? 'glaze-within-schedule' : 'chart'}?${query}`;
+/** Where a row leads: from a glaze to whether it is the firing, from a kiln to its firings; from any other to its pieces. */
+function furtherOf(by: KindName, key: string, of: Asked, pieces: string): string {
+  if (by === 'glaze') return linkTo('glaze-within-schedule', of, { glaze: key, role: 'bisque' });
+  return by === 'kiln' ? linkTo('chart', of, { kiln: key }) : pieces;
 }
 
 async function ratesBy(ask: Ask, by: KindName, of: Asked, title: string): Promise<Answered> {
   const kind: Kind = KINDS[by];
   const bisque = kind.bisque === true;
-  const [all, groups, names, left] = await Promise.all([
+  const [all, groups, names, waiting] = await Promise.all([
     whole(ask, of, bisque),
     sums(ask, of, by, bisque),
     namesOf(ask),
-    leftOut(ask, of),
+    waitingFor(ask, of),
   ]);
   const rows: Labelled[] = reckon(all, groups)
     .map((row) => ({ ...row, label: kind.label(row.key, names) }))
@@ -138,19 +123,24 @@ async function ratesBy(ask: Ask, by: KindName, of: Asked, title: string): Promis
     from: of.from ?? null,
     to: of.to ?? null,
     sentence: sentence(kind, of, all, rows),
-    rows: rows.map(({ believable, worse: _, key, ...row }) => ({
-      ...row,
-      key: row.label,
-      id: key,
-      believableLow: believable.low,
-      believableHigh: believable.high,
-      says: saidOf({ ...row, believable }),
-      pSaid: chanceSaid(row.p),
-      qSaid: chanceSaid(row.q),
-      clusterQSaid: chanceSaid(row.clusterQ),
-      labelBehind: furtherOf(by, key, of),
-    })),
-    notes: notes(kind, of, all, rows, left),
+    rows: rows.map(({ believable, worse: _, key, ...row }) => {
+      const piecesBehind = linkTo('pieces', of, { by, key });
+      return {
+        ...row,
+        key: row.label,
+        id: key,
+        believableLow: believable.low,
+        believableHigh: believable.high,
+        says: saidOf({ ...row, believable }),
+        pSaid: chanceSaid(row.p),
+        qSaid: chanceSaid(row.q),
+        clusterQSaid: chanceSaid(row.clusterQ),
+        labelBehind: furtherOf(by, key, of, piecesBehind),
+        piecesBehind,
+        affectedBehind: linkTo('pieces', of, { by, key, affected: 'yes' }),
+      };
+    }),
+    notes: notes(kind, of, all, rows, waiting),
     figures: figures(kind, title),
   };
 }

@@ -3,11 +3,11 @@ import { z } from 'zod';
 import { type Answered, type Ask, report } from '../../server/contract/plugin.ts';
 import { keeping } from '../../server/contract/reports/keeping.ts';
 import { marks } from '../../server/contract/reports/sql.ts';
+import { between, capital, opened, percent, plural } from '../../server/contract/reports/words.ts';
 import { evenedOut } from '../../server/contract/statistics/evened-out.ts';
 import { wilson } from '../../server/contract/statistics/wilson.ts';
 import { FAULT_NOT_NOTED } from '../../server/contract/studio/mended.ts';
 import { period } from './asked.ts';
-import { between, capital, percent, plural } from './wording.ts';
 
 const input = z.strictObject(period);
 
@@ -19,8 +19,17 @@ interface Found {
   readonly waiting: number;
 }
 
-const words = (id: string): string => id.replaceAll('-', ' ');
-const faultName = (id: string): string => (id === FAULT_NOT_NOTED ? 'fault not noted' : words(id));
+const faultName = (id: string): string => (id === FAULT_NOT_NOTED ? 'fault not noted' : opened(id));
+
+function behind(of: z.infer<typeof input>, fault: string, repair: string, worked = 'all'): string {
+  const query = new URLSearchParams({
+    ...{ fault, repair, worked },
+    owners: of.owners.join(','),
+    ...(of.from ? { from: of.from } : {}),
+    ...(of.to ? { to: of.to } : {}),
+  });
+  return `/review/defect-rates/repair-pieces?${query}`;
+}
 
 async function run(ask: Ask, of: z.infer<typeof input>): Promise<Answered> {
   const found = await ask.query<Found>(
@@ -35,7 +44,7 @@ async function run(ask: Ask, of: z.infer<typeof input>): Promise<Answered> {
     .map(({ fault, repair, tried, worked }, n) => {
       const range = wilson({ affected: worked, pieces: tried });
       const { mean, low: evenLow, high: evenHigh } = even[n]!;
-      const label = `${capital(words(repair))} for ${faultName(fault)}`;
+      const label = `${capital(opened(repair))} for ${faultName(fault)}`;
       const says = `${worked} of ${tried}; ${between(range)}`;
       return {
         fault,
@@ -49,6 +58,8 @@ async function run(ask: Ask, of: z.infer<typeof input>): Promise<Answered> {
         evenLow,
         evenHigh,
         says,
+        triedBehind: behind(of, fault, repair),
+        workedBehind: behind(of, fault, repair, 'yes'),
       };
     })
     .toSorted((a, b) => b.even - a.even || a.label.localeCompare(b.label));
@@ -76,18 +87,18 @@ async function run(ask: Ask, of: z.infer<typeof input>): Promise<Answered> {
         figure: 'ranking',
         title: 'Repairs that worked',
         label: 'label',
-        estimate: { field: 'even', label: 'Worked, evened out', kind: 'rate' },
+        estimate: { field: 'even', label: 'Worked, evened out', kind: 'rate', behind: 'triedBehind' },
         low: 'evenLow',
         high: 'evenHigh',
         pieces: 'tried',
       },
       {
         figure: 'table',
-        title: 'Repairs that worked',
+        title: 'Repairs in numbers',
         columns: [
           { field: 'label', label: 'Repair', kind: 'text' },
-          { field: 'tried', label: 'Tried', kind: 'count' },
-          { field: 'worked', label: 'Worked', kind: 'count' },
+          { field: 'tried', label: 'Tried', kind: 'count', behind: 'triedBehind' },
+          { field: 'worked', label: 'Worked', kind: 'count', behind: 'workedBehind' },
           { field: 'rate', label: 'Rate', kind: 'rate' },
           { field: 'low', label: 'Believable from', kind: 'rate' },
           { field: 'high', label: 'to', kind: 'rate' },

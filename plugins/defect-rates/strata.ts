@@ -2,14 +2,7 @@
 import type { Ask } from '../../server/contract/plugin.ts';
 import type { Fourfold } from '../../server/contract/statistics/fisher.ts';
 import type { Asked } from './asked.ts';
-import { byFiring } from './sums.ts';
-
-interface Found {
-  readonly key: string;
-  readonly firing: string;
-  readonly n: number;
-  readonly y: number;
-}
+import { firings } from './sums.ts';
 
 /** One firing's pieces of one clay and pair of schedules: with the glaze, and without it. */
 export interface Share extends Fourfold {
@@ -20,11 +13,9 @@ export interface Share extends Fourfold {
 }
 
 export async function sharesOf(ask: Ask, of: Asked, glaze: string): Promise<Share[]> {
-  const all = byFiring(of, 'stratum');
-  const with_ = byFiring(of, 'glaze-stratum', { start: `${glaze}|` });
   const [whole, part] = await Promise.all([
-    ask.query<Found>(`SELECT key, firing, n, y FROM (${all.sql})`, all.params),
-    ask.query<Found>(`SELECT key, firing, n, y FROM (${with_.sql})`, with_.params),
+    firings(ask, of, { by: 'stratum' }),
+    firings(ask, of, { by: 'glaze-stratum', start: `${glaze}|` }),
   ]);
   const glazed = new Map(part.map((it) => [`${it.key} ${it.firing}`, it]));
   return whole.map(({ key, firing, n, y }) => {

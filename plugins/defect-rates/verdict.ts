@@ -1,8 +1,9 @@
 /** Is it the glaze or the firing: the one sentence. */
+
+import { listed, percent } from '../../server/contract/reports/words.ts';
 import { FEW_FIRINGS } from '../../server/contract/statistics/cluster.ts';
 import type { Fourfold } from '../../server/contract/statistics/fisher.ts';
 import type { CommonOdds } from '../../server/contract/statistics/mantel-haenszel.ts';
-import { listed, percent } from './wording.ts';
 
 export interface Believed {
   readonly low: number | null;

@@ -1,20 +1,7 @@
 /** How rates are said in words. */
+import { between } from '../../server/contract/reports/words.ts';
 import { FEW_FIRINGS } from '../../server/contract/statistics/cluster.ts';
 import type { Interval } from '../../server/contract/statistics/interval.ts';
-
-export const plural = (n: number, one: string, many = `${one}s`): string => `${n} ${n === 1 ? one : many}`;
-
-/** '16', or '0.4' where a whole number would say nothing. */
-export function percent(rate: number): string {
-  const hundredths = 100 * rate;
-  if (hundredths > 0 && hundredths < 0.95) return hundredths < 0.05 ? '0.1' : hundredths.toFixed(1);
-  if (hundredths < 100 && hundredths > 99.05)
-    return hundredths.toFixed(1) === '100.0' ? '99.9' : hundredths.toFixed(1);
-  return String(Math.round(hundredths));
-}
-
-export const between = ({ low, high }: Interval): string =>
-  `between ${percent(low)} % and ${percent(high)} % is believable`;
 
 /** A p or q value as it is read: two figures, or that it is small. */
 export function chanceSaid(p: number | null): string {
@@ -36,11 +23,4 @@ export function saidOf({ affected, pieces, firings, believable }: Said): string 
   const range = `${affected} of ${pieces}; ${between(believable)}`;
   if (firings === 1) return `${range}, were that one firing like any other`;
   return firings < FEW_FIRINGS ? `${range}, from few firings (${firings})` : range;
-}
-
-export const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
-
-/** 'a', 'a and b', 'a, b and c'. */
-export function listed(names: readonly string[]): string {
-  return names.length < 2 ? (names[0] ?? '') : `${names.slice(0, -1).join(', ')} and ${names.at(-1)}`;
 }

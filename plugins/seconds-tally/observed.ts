@@ -5,10 +5,10 @@
  */
 import type { Ask } from '../../server/contract/plugin.ts';
 import { marks } from '../../server/contract/reports/sql.ts';
+import { spansOf } from '../../server/contract/reports/whole-months.ts';
 import { type FiringCount, MOST_FIRINGS, outstanding } from './noisy-or/firings.ts';
 import type { Observation } from './noisy-or/model.ts';
 import type { Asked } from './period.ts';
-import { spansOf } from './whole-months.ts';
 
 export interface Group {
   readonly present: string;

@@ -1,6 +1,7 @@
 /** The pieces behind a number of the tally. */
 import { z } from 'zod';
 import { type Answered, type Ask, report } from '../../server/contract/plugin.ts';
+import { piecesBehind } from '../../server/contract/reports/behind.ts';
 import { escapeLike, marks } from '../../server/contract/reports/sql.ts';
 import { period } from './period.ts';
 
@@ -56,36 +57,10 @@ async function behind(ask: Ask, of: z.infer<typeof input>): Promise<Answered> {
       of.limit + 1,
     ],
   );
-  const rows = found.slice(0, of.limit).map(({ under, ...row }) => ({
-    ...row,
-    count: counts({ under, ...row }, of.by, of.key),
-    story: `/ware/${encodeURIComponent(row.piece)}`,
-  }));
-  const pieces = rows.reduce((sum, row) => sum + row.count, 0);
-  return {
-    from: of.from ?? null,
-    to: of.to ?? null,
-    sentence:
-      rows.length === 0
-        ? 'No pieces behind this number.'
-        : `${pieces} ${pieces === 1 ? 'piece' : 'pieces'}${found.length > of.limit ? ', and more' : ''}.`,
-    rows,
-    notes: [],
-    figures: [
-      {
-        figure: 'table',
-        title: 'The pieces behind the number',
-        columns: [
-          { field: 'mark', label: 'Mark', kind: 'mark', behind: 'story' },
-          { field: 'form', label: 'Form', kind: 'text', behind: 'story' },
-          { field: 'count', label: 'Pieces', kind: 'count' },
-          { field: 'grade', label: 'Grade', kind: 'code' },
-          { field: 'day', label: 'Fired', kind: 'day' },
-          { field: 'lost', label: 'Lost', kind: 'money', wide: true },
-        ],
-      },
-    ],
-  };
+  return piecesBehind(
+    found.map(({ under, ...row }) => ({ ...row, count: counts({ under, ...row }, of.by, of.key) })),
+    of,
+  );
 }
 
 export const pieces = report({ title: 'The pieces behind a number', input, unlisted: true, run: behind });

@@ -1,7 +1,9 @@
 /** The pieces behind a number of the worst glaze. */
 import { z } from 'zod';
 import { type Answered, type Ask, report } from '../../server/contract/plugin.ts';
+import { type Behind, piecesBehind } from '../../server/contract/reports/behind.ts';
 import { escapeLike, marks } from '../../server/contract/reports/sql.ts';
+import { plural } from '../../server/contract/reports/words.ts';
 import { period } from './period.ts';
 
 const input = z.strictObject({
@@ -14,17 +16,6 @@ const input = z.strictObject({
   show: z.enum(['all', 'spoiled', 'suspected']).default('all'),
   limit: z.coerce.number().int().min(1).max(5_000).default(500),
 });
-
-interface Found {
-  piece: string;
-  mark: string | null;
-  form: string | null;
-  count: number;
-  grade: string;
-  day: string;
-  lost: number;
-  currency: string;
-}
 
 const SHOWN = {
   all: '',
@@ -55,39 +46,17 @@ function asked({ cause, without, show, from, to, owners, limit }: z.infer<typeof
 
 async function behind(ask: Ask, of: z.infer<typeof input>): Promise<Answered> {
   const { sql, params } = asked(of);
-  const found = await ask.query<Found>(sql, params);
-  const rows = found.slice(0, of.limit).map((row) => ({
-    ...row,
-    story: `/ware/${encodeURIComponent(row.piece)}`,
-  }));
-  const count = rows.reduce((sum, row) => sum + row.count, 0);
-  const more = found.length > of.limit ? ', and more' : '';
-  return {
-    from: of.from ?? null,
-    to: of.to ?? null,
-    sentence:
-      rows.length === 0
-        ? 'No pieces behind this number.'
-        : of.show === 'suspected'
-          ? `${count} ${count === 1 ? 'second or waster' : 'seconds and wasters'} that may be its doing${more}. Each is shared among all that may have done it.`
-          : `${count} ${count === 1 ? 'piece' : 'pieces'}${more}.`,
-    rows,
+  const found = await ask.query<Behind>(sql, params);
+  return piecesBehind(found, {
+    ...of,
     notes: ['The grade is that of the first glaze firing, before any mending.'],
-    figures: [
-      {
-        figure: 'table',
-        title: 'The pieces behind the number',
-        columns: [
-          { field: 'mark', label: 'Mark', kind: 'mark', behind: 'story' },
-          { field: 'form', label: 'Form', kind: 'text', behind: 'story' },
-          { field: 'count', label: 'Pieces', kind: 'count' },
-          { field: 'grade', label: 'Grade', kind: 'code' },
-          { field: 'day', label: 'Fired', kind: 'day' },
-          { field: 'lost', label: 'Lost', kind: 'money', wide: true },
-        ],
-      },
-    ],
-  };
+    ...(of.show === 'suspected'
+      ? {
+          said: (pieces, more) =>
+            `${plural(pieces, 'second or waster', 'seconds and wasters')} that may be its doing${more}. Each is shared among all that may have done it.`,
+        }
+      : {}),
+  });
 }
 
 export const worstGlazePieces = report({

@@ -75,6 +75,24 @@ export const firth = (cells: readonly Cell[]): FirthFit | undefined =>
   climb(cells, new Array<number>(cells[0]?.x.length ?? 0).fill(0));
 
 /**
+ * Where a function falls through 0 between two places, by false position with the Illinois step
+ * (M. Dowell and P. Jarratt, BIT 11 (1971) 168–174), which halves the value of an end that stays.
+ */
+function crossing(f: (x: number) => number, near: number, far: number): number {
+  let [x0, x1] = [near, far];
+  let [f0, f1] = [f(near), f(far)];
+  for (let round = 0; round < 60 && Math.abs(x1 - x0) > 1e-7; round++) {
+    const x = x1 - (f1 * (x1 - x0)) / (f1 - f0);
+    const value = f(x);
+    if (Math.abs(value) < 1e-9) return x;
+    if (value * f1 < 0) [x0, f0] = [x1, f1];
+    else f0 /= 2;
+    [x1, f1] = [x, value];
+  }
+  return x1;
+}
+
+/**
  * Limits of one coefficient: where the penalised likelihood, all others fitted anew, has fallen by
  * half the χ² quantile. Infinite on a side where it never falls so far.
  */
@@ -100,12 +118,7 @@ export function profileLimits(
       if (round > 12) return side * Number.POSITIVE_INFINITY;
       [near, far] = [far, far + (far - near) * 1.5];
     }
-    while (Math.abs(far - near) > 1e-7) {
-      const middle = (near + far) / 2;
-      if (above(middle) > 0) near = middle;
-      else far = middle;
-    }
-    return (near + far) / 2;
+    return crossing(above, near, far);
   };
   return { low: limit(-1), high: limit(1) };
 }

@@ -136,6 +136,8 @@ export interface Material<Facts = { readonly name: string }> {
   readonly id: string;
   readonly facts?: Facts;
   readonly version: number;
+  /** When each version was written down, the first one first. */
+  readonly written: readonly string[];
   readonly batches: readonly { readonly batch: string; readonly at: string }[];
 }
 

@@ -18,10 +18,15 @@ function materialKind<Facts extends { id: string; name: string }>(
   const added = prefix === 'schedule' ? 'schedule.written' : `${prefix}.added`;
   return {
     prefix,
-    initial: (id) => ({ id, version: 0, batches: [] }),
+    initial: (id) => ({ id, version: 0, written: [], batches: [] }),
     evolve: (state, entry) => {
       if (entry.name === added || entry.name === `${prefix}.changed`)
-        return { ...state, facts: entry.data as Facts, version: state.version + 1 };
+        return {
+          ...state,
+          facts: entry.data as Facts,
+          version: state.version + 1,
+          written: [...state.written, entry.happenedAt],
+        };
       if (entry.name === 'clay.batch-opened' || entry.name === 'glaze.batch-mixed')
         return {
           ...state,

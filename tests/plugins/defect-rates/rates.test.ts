@@ -162,6 +162,128 @@ describe('nine of thirty-one tiles', () => {
   });
 });
 
+describe('a glaze that was in few firings', () => {
+  beforeAll(async () => {
+    studio = await studioHost();
+    await studio.tell(...stores);
+    for (let n = 0; n < 8; n++)
+      await studio.tell(
+        ...fire({
+          firing: `G${n}`,
+          day: `2026-02-0${n + 1}`,
+          lots: [
+            { count: 20, seconds: 1, glazes: { outside: 'cuttle-white' } },
+            ...(n < 3 ? [{ count: 20, seconds: 18, glazes: { outside: 'samphire-matt' } }] : []),
+          ],
+        }),
+      );
+  });
+  afterAll(() => studio.close());
+
+  test('is not called different, however bad it was in them', async () => {
+    const answer = await rates('by-glaze');
+    const samphire = row(answer, 'Samphire Matt')!;
+    expect(samphire).toMatchObject({ affected: 54, pieces: 60, firings: 3 });
+    expect(samphire.clusterQ as number).toBeLessThan(0.05);
+    expect(samphire.says).toMatch(/, from few firings \(3\)$/);
+    expect(answer.sentence).not.toMatch(/Worse than the rest[^.]*Samphire Matt/);
+  });
+
+  test('is, once there are five of them', async () => {
+    for (const firing of ['H1', 'H2'])
+      await studio.tell(
+        ...fire({
+          firing,
+          day: '2026-03-01',
+          lots: [{ count: 20, seconds: 18, glazes: { outside: 'samphire-matt' } }],
+        }),
+      );
+    expect((await rates('by-glaze')).sentence).toMatch(
+      /Worse than the rest, beyond chance: Samphire Matt \(90 of 100;/,
+    );
+  });
+});
+
+describe('every number', () => {
+  beforeAll(async () => {
+    studio = await studioHost();
+    await studio.tell(
+      ...stores,
+      ...fire({
+        firing: 'G1',
+        day: '2026-02-01',
+        lots: [
+          {
+            count: 16,
+            seconds: 6,
+            wasters: 1,
+            glazes: { outside: 'cuttle-white > marram-green' },
+            coats: 2,
+            method: 'brushed',
+            shelf: 1,
+            fault: 'pinholes',
+            faulty: 4,
+          },
+          { count: 12, seconds: 1, glazes: { outside: 'cuttle-white' }, clay: 'otterfold-buff', shelf: 2 },
+        ],
+      }),
+      ...fire({
+        firing: 'G2',
+        day: '2026-02-08',
+        schedule: 'glaze-6-soak',
+        bisque: 'daytime-bisque-06',
+        kiln: 'little-square',
+        lots: [{ count: 15, seconds: 2, shelf: 1 }],
+      }),
+    );
+  });
+  afterAll(() => studio.close());
+
+  const countBehind = async (address: unknown) => {
+    const { pathname, searchParams } = new URL(String(address), 'http://127.0.0.1');
+    expect(pathname).toBe('/review/defect-rates/pieces');
+    const { rows } = await rates('pieces', Object.fromEntries(searchParams));
+    return rows.reduce((sum, r) => sum + Number(r.count), 0);
+  };
+
+  test.each([
+    ['by-glaze', {}],
+    ['by-clay', {}],
+    ['by-schedule', {}],
+    ['by-schedule', { role: 'bisque' }],
+    ['by-kiln', {}],
+    ['by-kiln', { role: 'bisque' }],
+    ['by-shelf', {}],
+    ['by-coats', {}],
+    ['by-method', {}],
+    ['by-layers', {}],
+    ['glaze-on-clay', {}],
+    ['glaze-on-schedule', {}],
+    ['glaze-on-schedule', { role: 'bisque' }],
+    ['by-glaze', { outcome: 'wasters' }],
+    ['by-glaze', { outcome: 'pinholes', from: '2026-02-01', to: '2026-02-02' }],
+  ] as [string, Record<string, string>][])(
+    'of %s %o leads to the pieces behind it',
+    async (report, params) => {
+      const { rows } = await rates(report, params);
+      expect(rows.length).toBeGreaterThan(0);
+      for (const { key, pieces, affected, piecesBehind, affectedBehind } of rows) {
+        expect(await countBehind(piecesBehind), String(key)).toBe(pieces);
+        expect(await countBehind(affectedBehind), String(key)).toBe(affected);
+      }
+    },
+  );
+
+  test('keeps up with a grade that comes in after it was asked', async () => {
+    const marram = async () => row(await rates('by-glaze'), 'Marram Green');
+    expect(await marram()).toMatchObject({ pieces: 31, affected: 9 });
+    await studio.tell(...fire({ firing: 'G3', day: '2026-02-20', lots: [{ count: 4, seconds: 1 }] }));
+    expect(await marram()).toMatchObject({ pieces: 35, affected: 10 });
+    await studio.tell(...fire({ firing: 'G4', day: '2026-04-20', lots: [{ count: 2 }] }));
+    expect(await marram()).toMatchObject({ pieces: 37, affected: 10, firings: 4 });
+  });
+});
+
 describe('a jug fired twice', () => {
   const again = (firing: string, day: string) => [
     done(day, 'firing.pack', {

@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest';
-import { between, chanceSaid, listed, percent, saidOf } from '../../../plugins/defect-rates/wording.ts';
+import { chanceSaid, saidOf } from '../../../plugins/defect-rates/wording.ts';
+import { between, listed, percent } from '../../../server/contract/reports/words.ts';
 
 describe('a rate in words', () => {
   test('is the count and what is believable', () => {

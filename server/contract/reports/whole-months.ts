@@ -18,7 +18,7 @@ function moved(month: string, by: number): string {
 }
 
 /** The last day of a month. */
-function endOf(month: string): string {
+export function endOfMonth(month: string): string {
   const [year, number] = month.split('-').map(Number) as [number, number];
   return `${month}-${String(new Date(Date.UTC(year, number, 0)).getUTCDate()).padStart(2, '0')}`;
 }
@@ -26,14 +26,14 @@ function endOf(month: string): string {
 /** Open ends reach as far as there are days. */
 export function spansOf(from: string | undefined, to: string | undefined): Spans {
   const begins = from === undefined || from.endsWith('-01');
-  const ends = to === undefined || to === endOf(monthOf(to));
+  const ends = to === undefined || to === endOfMonth(monthOf(to));
   const first = from === undefined ? START : begins ? monthOf(from) : moved(monthOf(from), 1);
   const last = to === undefined ? END : ends ? monthOf(to) : moved(monthOf(to), -1);
   if (first > last) return { days: [[from ?? '', to ?? '9999']] };
   return {
     months: [first, last],
     days: [
-      ...(begins ? [] : [[from!, endOf(monthOf(from!))] as const]),
+      ...(begins ? [] : [[from!, endOfMonth(monthOf(from!))] as const]),
       ...(ends ? [] : [[`${monthOf(to!)}-01`, to!] as const]),
     ],
   };
