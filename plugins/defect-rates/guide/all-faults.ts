@@ -1,12 +1,12 @@
 /** Every fault that has a guide, with how often it was found: the trade's, and the studio's own where they were. */
 import type { Answered, Ask } from '../../../server/contract/plugin.ts';
 import { marks } from '../../../server/contract/reports/sql.ts';
+import { capital, plural } from '../../../server/contract/reports/words.ts';
 import { wilson } from '../../../server/contract/statistics/wilson.ts';
 import { textbookOf } from '../../../server/contract/textbook.ts';
 import { FAULTS } from '../../../server/contract/trade.ts';
 import type { Asked } from '../asked.ts';
 import { whole } from '../sums.ts';
-import { capital, plural } from '../wording.ts';
 import { ALL } from './figures.ts';
 
 interface Found {

@@ -7,7 +7,7 @@ import { mantelHaenszel } from '../../../server/contract/statistics/mantel-haens
 import { drawnOdds } from '../adjusted.ts';
 import type { Asked } from '../asked.ts';
 import { gathered, type Share, sharesOf } from '../strata.ts';
-import { byFiring } from '../sums.ts';
+import { type Fired, firings } from '../sums.ts';
 
 export type Allowed =
   /** It holds with the others allowed for; or not; or there is nothing to compare it with. */
@@ -16,13 +16,6 @@ export type Allowed =
 export const FACTORS = ['glaze', 'clay', 'bisque-schedule', 'schedule'] as const;
 export type Factor = (typeof FACTORS)[number];
 
-interface Found {
-  readonly key: string;
-  readonly firing: string;
-  readonly n: number;
-  readonly y: number;
-}
-
 /** Position in the key of a glaze's stratum: glaze|clay|bisque schedule|glaze schedule. */
 const PLACE: Readonly<Record<Factor, number>> = { glaze: 0, clay: 1, 'bisque-schedule': 2, schedule: 3 };
 
@@ -30,7 +23,7 @@ const PLACE: Readonly<Record<Factor, number>> = { glaze: 0, clay: 1, 'bisque-sch
  * One firing's pieces with and without a clay or schedule, within each glaze and the other two. A piece
  * of two glazes counts within both; that is no harm to limits that draw whole firings.
  */
-function shares(all: readonly Found[], factor: Exclude<Factor, 'glaze'>, level: string): Share[] {
+function shares(all: readonly Fired[], factor: Exclude<Factor, 'glaze'>, level: string): Share[] {
   const found = new Map<
     string,
     { firing: string; stratum: string; a: number; b: number; c: number; d: number }
@@ -69,12 +62,9 @@ function judged(all: readonly Share[]): Allowed {
 
 /** Asks the record once for all clays and schedules that are looked into. */
 export function allowingFor(ask: Ask, of: Asked): (factor: Factor, level: string) => Promise<Allowed> {
-  let cells: Promise<Found[]> | undefined;
+  let cells: Promise<Fired[]> | undefined;
   const all = () => {
-    if (!cells) {
-      const { sql, params } = byFiring(of, 'glaze-stratum');
-      cells = ask.query<Found>(`SELECT key, firing, n, y FROM (${sql})`, params);
-    }
+    cells ??= firings(ask, of, { by: 'glaze-stratum' });
     return cells;
   };
   return async (factor, level) =>

@@ -5,13 +5,13 @@
 import { z } from 'zod';
 import { type Answered, type Ask, report } from '../../../server/contract/plugin.ts';
 import { keeping } from '../../../server/contract/reports/keeping.ts';
+import { capital, listed, opened, percent, plural } from '../../../server/contract/reports/words.ts';
 import type { Clustered } from '../../../server/contract/statistics/cluster.ts';
 import { word } from '../../../server/contract/studio/values.ts';
 import { BOOKS, textbookOf } from '../../../server/contract/textbook.ts';
-import { type Asked, period } from '../asked.ts';
+import { type Asked, linkTo, period } from '../asked.ts';
 import { repairs } from '../repairs.ts';
 import { namesOf, whole } from '../sums.ts';
-import { capital, listed, percent, plural } from '../wording.ts';
 import { faultsOnRecord } from './all-faults.ts';
 import { GUIDE } from './figures.ts';
 import { isOfBody } from './looked-at.ts';
@@ -28,8 +28,6 @@ type Input = z.infer<typeof input>;
 
 /** Fewer pieces than this suspect nothing. */
 const FEW = 5;
-
-const opened = (id: string): string => id.replaceAll('-', ' ');
 
 /** With glazes, clay and schedules allowed for, or without: then what goes together cannot be told apart. */
 function suspicion(found: readonly Suspect[]): string {
@@ -63,20 +61,11 @@ function recordSaid(
 
 /** From a suspect to where it can be looked into. */
 function furtherOf({ by, key }: Suspect, of: Asked): string {
-  const query: Record<string, string> = {
-    outcome: of.outcome,
-    firing: of.firing,
-    owners: of.owners.join(','),
-  };
-  if (of.from) query.from = of.from;
-  if (of.to) query.to = of.to;
-  if (by === 'glaze') return address('glaze-within-schedule', { ...query, glaze: key, role: 'bisque' });
-  if (by === 'kiln') return address('chart', { ...query, kiln: key });
-  if (by === 'bisque-schedule') return address('by-schedule', { ...query, role: 'bisque' });
-  return address(`by-${by}`, query);
+  if (by === 'glaze') return linkTo('glaze-within-schedule', of, { glaze: key, role: 'bisque' });
+  if (by === 'kiln') return linkTo('chart', of, { kiln: key });
+  if (by === 'bisque-schedule') return linkTo('by-schedule', of, { role: 'bisque' });
+  return linkTo(`by-${by}`, of, {});
 }
-const address = (name: string, query: Record<string, string>): string =>
-  `/review/defect-rates/${name}?${new URLSearchParams(query)}`;
 
 const suspectRow = (row: Suspect, of: Asked) => ({
   kind: 'suspect',

@@ -1,7 +1,8 @@
 /** Whether most of a fault came out of one firing: then what happened there comes before everything else. */
 import type { Ask } from '../../../server/contract/plugin.ts';
+import { firingNames } from '../../../server/contract/reports/names.ts';
 import type { Asked } from '../asked.ts';
-import { byFiring } from '../sums.ts';
+import { firings } from '../sums.ts';
 
 export interface OneFiring {
   readonly firing: string;
@@ -13,13 +14,10 @@ export interface OneFiring {
 const SOME = 3;
 
 export async function mostInOneFiring(ask: Ask, of: Asked): Promise<OneFiring | undefined> {
-  const { sql, params } = byFiring(of, 'all');
-  const [found] = await ask.query<OneFiring & { whole: number }>(
-    `SELECT f.firing, coalesce(n.name, f.firing) AS label, f.y AS affected, sum(f.y) OVER () AS whole
-     FROM (${sql}) f LEFT JOIN firing_names n ON n.id = f.firing ORDER BY f.y DESC, f.firing LIMIT 1`,
-    params,
-  );
-  if (!found || found.affected < SOME || found.affected * 2 < found.whole) return undefined;
-  const { firing, label, affected } = found;
-  return { firing, label, affected };
+  const all = await firings(ask, of, { by: 'all', key: '' });
+  const whole = all.reduce((sum, { y }) => sum + y, 0);
+  const [most] = all.toSorted((x, y) => y.y - x.y || (x.firing < y.firing ? -1 : 1));
+  if (!most || most.y < SOME || most.y * 2 < whole) return undefined;
+  const name = await firingNames(ask, [most.firing]);
+  return { firing: most.firing, label: name(most.firing), affected: most.y };
 }
