@@ -14,6 +14,9 @@ import { ordersFile } from './incoming/plan.ts';
 import * as lists from './projections.ts';
 import { fulfilment } from './reports/fulfilment.ts';
 import { inThePost } from './reports/in-the-post.ts';
+import * as shopLists from './reports/lists.ts';
+import { order } from './reports/order.ts';
+import { parcel } from './reports/parcel.ts';
 import { reorder } from './reports/reorder.ts';
 import { today } from './reports/today.ts';
 import { itemKind } from './state/item.ts';
@@ -73,6 +76,13 @@ export default definePlugin({
     fulfilment,
     'in-the-post': inThePost,
     reorder,
+    order,
+    parcel,
+    items: shopLists.items,
+    item: shopLists.item,
+    orders: shopLists.orders,
+    packed: shopLists.packed,
+    shop: shopLists.shop,
   },
   imports: { orders: ordersFile },
   concerning,
