@@ -2,10 +2,14 @@
 import { z } from 'zod';
 import { type Answered, type Ask, report } from '../../../server/contract/plugin.ts';
 import { day, handle } from '../../../server/contract/studio/values.ts';
+import { offersFor } from '../post/cheapest.ts';
 import { countryName } from '../post/countries.ts';
 import { itemKind } from '../state/item.ts';
+import { orderKind } from '../state/order.ts';
 import { storyLines } from '../story.ts';
+import type { Format } from '../values.ts';
 import { nothing } from './order.ts';
+import { wantsOf } from './parcel.ts';
 import { readFacts, readItems, readTariffs } from './shop-settings.ts';
 
 async function owed(ask: Ask): Promise<Map<string, number>> {
@@ -165,8 +169,19 @@ async function listPacked(ask: Ask): Promise<Answered> {
      JOIN parcels c ON c.parcel = p.parcel WHERE c.state = 'packed'`,
   );
   const buyerOf = new Map(buyers.map(({ order, buyer }) => [order, buyer]));
-  const rows = found.map(({ orders: keys, ...row }) => ({
+  const tariffs = await readTariffs(ask);
+  const offersOf = await Promise.all(
+    found.map(async ({ orders: keys, country, weight, format }) => {
+      if (weight === null) return [];
+      const states = await Promise.all(keys.split(' ').map((key) => ask.state(orderKind, key)));
+      const post = { country, weight, wants: wantsOf(states), day: ask.today };
+      return offersFor(tariffs, format ? { ...post, format: format as Format } : post).fit;
+    }),
+  );
+  const rows = found.map(({ orders: keys, ...row }, at) => ({
     ...row,
+    /** The cheapest first. */
+    offers: offersOf[at],
     keys: keys.split(' '),
     orders: keys
       .split(' ')

@@ -12,7 +12,7 @@ import { nothing } from './order.ts';
 import { readFacts, readItems, readTariffs } from './shop-settings.ts';
 
 /** The strictest of what its orders ask for; compensations of two currencies are not compared. */
-function wantsOf(orders: readonly Order[]): Wants {
+export function wantsOf(orders: readonly Order[]): Wants {
   const most = orders
     .map((one) => one.wants?.compensation)
     .reduce((a, b) => (!a || (b && b.currency === a.currency && b.amount > a.amount) ? b : a), undefined);
