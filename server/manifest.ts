@@ -6,3 +6,8 @@ import type { Plugin } from './contract/plugin.ts';
 import { studio } from './studio/studio.ts';
 
 export const PLUGINS: readonly Plugin[] = [studio, secondsTally, defectRates, shopOrders];
+import templateSheets from '../plugins/template-sheets/index.ts';
+import type { Plugin } from './contract/plugin.ts';
+import { studio } from './studio/studio.ts';
+
+export const PLUGINS: readonly Plugin[] = [studio, secondsTally, defectRates, templateSheets];

@@ -145,9 +145,9 @@ export interface PaperOffer<Input = unknown> {
   readonly run: (ask: Ask, input: Input) => Promise<Paper>;
 }
 
-/** What was asked for cannot be printed; the sentence says why, and what could be. */
-export class PaperRefused extends Error {
-  override readonly name = 'PaperRefused';
+/** What was asked for cannot be answered; the sentence says why, and what could be. Thrown by `run`. */
+export class AskRefused extends Error {
+  override readonly name: string = 'AskRefused';
   constructor(
     sentence: string,
     /** Input field at fault. */
@@ -155,6 +155,11 @@ export class PaperRefused extends Error {
   ) {
     super(sentence);
   }
+}
+
+/** What was asked for cannot be printed. */
+export class PaperRefused extends AskRefused {
+  override readonly name = 'PaperRefused';
 }
 
 export interface Plugin {

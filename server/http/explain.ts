@@ -1,7 +1,7 @@
 /** Which problem an error is. */
 import { HTTPException } from 'hono/http-exception';
 import { ZodError } from 'zod';
-import { PaperRefused } from '../contract/plugin.ts';
+import { AskRefused, PaperRefused } from '../contract/plugin.ts';
 import { ReportRefused } from '../readmodels/params.ts';
 import { type ProblemCode, ProblemError, problemResponse, type Said } from './problems.ts';
 
@@ -52,8 +52,10 @@ export function problemOf(error: Error): { code: ProblemCode; said?: Said } {
     const { code, sentence, field } = error.refusal;
     return { code: 'bad-input', said: { detail: sentence, field, more: { code } } };
   }
-  if (error instanceof PaperRefused)
-    return { code: 'not-printable', said: { detail: error.message, field: error.field } };
+  if (error instanceof AskRefused) {
+    const code = error instanceof PaperRefused ? 'not-printable' : 'bad-input';
+    return { code, said: { detail: error.message, field: error.field } };
+  }
   const code = BY_NAME[error.name];
   return code === undefined ? { code: 'went-wrong' } : { code, said: { detail: error.message } };
 }

@@ -1,6 +1,6 @@
 /** Asks a plugin for a paper and makes its description whole. */
 import { type Paper, paperShape } from '../contract/paper.ts';
-import { type Ask, type PaperOffer, PaperRefused, type Plugin } from '../contract/plugin.ts';
+import { type Ask, AskRefused, type PaperOffer, type Plugin } from '../contract/plugin.ts';
 import type { People } from '../people/people.ts';
 import { fillReferences } from './references.ts';
 
@@ -58,6 +58,6 @@ export async function describePaper(
     const { path, message } = fits.error.issues[0]!;
     throw new Error(`it is not described as it must be (${path.join('.')}: ${message})`);
   } catch (error) {
-    throw error instanceof PaperRefused ? error : new PaperFailed(plugin, name, error);
+    throw error instanceof AskRefused ? error : new PaperFailed(plugin, name, error);
   }
 }

@@ -1,6 +1,6 @@
 /** Asks a plugin's report and makes its answer whole. */
 import { type Answer, answer as answerShape } from '../contract/figures.ts';
-import type { Ask, Plugin, Report } from '../contract/plugin.ts';
+import { type Ask, AskRefused, type Plugin, type Report } from '../contract/plugin.ts';
 import type { People } from '../people/people.ts';
 import { fillReferences } from './references.ts';
 
@@ -40,7 +40,7 @@ const list = (names: readonly string[]): string => (names.length === 0 ? 'none' 
 
 /**
  * @param check whether the answer is held against the figures' schema: in tests and development
- * @throws ReportFailed
+ * @throws AskRefused where the plugin says that it cannot be answered; ReportFailed
  */
 export async function runReport(
   plugin: string,
@@ -63,6 +63,6 @@ export async function runReport(
     }
     return answer;
   } catch (error) {
-    throw new ReportFailed(plugin, name, error);
+    throw error instanceof AskRefused ? error : new ReportFailed(plugin, name, error);
   }
 }

@@ -1,0 +1,171 @@
+/** The last page of a set: what it makes, how its pages go together, and the maker's words. */
+import type { Mark, Sheet as PaperSheet } from '../../../server/contract/paper.ts';
+import { boxOf, heightOf, widthOf } from '../shape/measure.ts';
+import type { Template } from '../template.ts';
+import { sizeInWords, type Titled } from './draw-sheet.ts';
+import { factsOf } from './facts.ts';
+import { moved, words } from './ink.ts';
+import { longLegend, strokesOf } from './legend.ts';
+import { mapMarks } from './page-map.ts';
+import { RULER, rulerMarks } from './ruler.ts';
+
+/** Of a roll only so much is taken up by it. */
+const ON_A_ROLL = 297;
+const MOST_LINES = 14;
+
+function piecesOf({ made }: Template): [string, string][] {
+  const rows = made.pieces.map(({ name, count, outline, notes }): [string, string] => {
+    const box = boxOf(outline);
+    const size = sizeInWords(widthOf(box), heightOf(box));
+    return [count > 1 ? `${name} × ${count}` : name, [size, ...notes].join('; ')];
+  });
+  if (rows.length <= MOST_LINES) return rows;
+  return [
+    ...rows.slice(0, MOST_LINES - 1),
+    [`and ${rows.length - MOST_LINES + 1} more`, 'each is named on its page'],
+  ];
+}
+
+export function guidePage(template: Template, titled: Titled): PaperSheet {
+  const { sheets } = template;
+  const { margin, paper } = sheets.page;
+  const height = paper.name.startsWith('Roll') ? ON_A_ROLL : paper.height;
+  const left = margin + 4;
+  const inner = paper.width - 2 * left;
+  const half = inner / 2 - 4;
+  const upper = lines([...factsOf(template)], half);
+  const pieces = lines(piecesOf(template), half);
+  const legend = longLegend(strokesOf(sheets), half);
+  const facts = stacked([upper, titledPart('Pieces, wet', pieces), titledPart('Lines', legend)]);
+  const top = margin + 16;
+  const bottom = height - margin - RULER.height - 8;
+  const mapHeight = Math.min(Math.max(facts.height, 60), bottom - top - 40);
+  const below = top + Math.max(facts.height, mapHeight) + 6;
+  return {
+    width: paper.width,
+    height,
+    marks: [
+      words(titled.name, left, margin + 1, 7, {
+        weight: 'bold',
+        width: inner * 0.7,
+        height: 10,
+        fit: 'shrink',
+      }),
+      words(titled.dressing.maker, left + inner, margin + 3, 3.4, { align: 'right' }),
+      {
+        mark: 'line',
+        points: [
+          [left, margin + 12],
+          [left + inner, margin + 12],
+        ],
+        pen: { width: 0.3 },
+      },
+      moved(left, top, facts.marks),
+      ...mapsPart(template, { x: left + half + 8, y: top, width: half, height: mapHeight }),
+      moved(left, below, wordsPart(titled, inner, bottom - below)),
+      moved(left, bottom + 3, rulerMarks()),
+      words('Print at 100 %', left + RULER.width + 5, bottom + 3, 3.2, { weight: 'bold' }),
+      words(
+        'Not “fit to page”. Lay a ruler on these scales first.',
+        left + RULER.width + 5,
+        bottom + 7.6,
+        2.5,
+        {
+          width: inner - RULER.width - 5,
+          height: 6.6,
+          fit: 'shrink',
+        },
+      ),
+    ],
+  };
+}
+
+interface Part {
+  readonly marks: Mark[];
+  readonly height: number;
+}
+
+/** Names with what is said of each; what is long gets two lines. */
+function lines(rows: readonly (readonly [string, string])[], width: number): Part {
+  const name = Math.min(38, width * 0.42);
+  let y = 0;
+  const marks: Mark[] = [];
+  for (const [what, said] of rows) {
+    const long = said.length * 1.55 > width - name;
+    const height = long ? 7.6 : 4.4;
+    const rest = { height, fit: 'shrink', least: 1.6 } as const;
+    marks.push(
+      words(what, 0, y, 2.9, { ...rest, width: name - 2, weight: 'bold' }),
+      words(said, name, y, 2.9, { ...rest, width: width - name }),
+    );
+    y += height + 0.6;
+  }
+  return { marks, height: y };
+}
+
+const titledPart = (title: string, { marks, height }: Part): Part => ({
+  marks: [words(title, 0, 0, 3.6, { weight: 'bold' }), moved(0, 6, marks)],
+  height: height + 6,
+});
+
+function stacked(parts: readonly Part[]): Part {
+  let y = 0;
+  const marks: Mark[] = [];
+  for (const part of parts) {
+    marks.push(moved(0, y, part.marks));
+    y += part.height + 4;
+  }
+  return { marks, height: y - 4 };
+}
+
+function mapsPart(
+  { sheets }: Template,
+  room: { x: number; y: number; width: number; height: number },
+): Mark[] {
+  const { maps } = sheets;
+  const shown = maps.slice(0, 6);
+  const columns = shown.length > 2 ? 2 : 1;
+  const rows = Math.ceil(shown.length / columns);
+  const cell = {
+    width: (room.width - 4 * (columns - 1)) / columns,
+    height: (room.height - 8 - 4 * (rows - 1)) / rows,
+  };
+  return [
+    words(
+      maps.length > shown.length
+        ? `How the pages lie (the first ${shown.length} of ${maps.length} lots)`
+        : 'How the pages lie',
+      room.x,
+      room.y,
+      3.6,
+      { weight: 'bold' },
+    ),
+    ...shown.flatMap((map, at) => {
+      const x = room.x + (at % columns) * (cell.width + 4);
+      const y = room.y + 7 + Math.floor(at / columns) * (cell.height + 4);
+      return mapMarks(map, { x, y, ...cell }, { named: true });
+    }),
+  ];
+}
+
+const TOGETHER =
+  'Print all pages at 100 % and measure the ruler. Trim each page along its dashed lines. Lay it over its neighbours so that arrows with the same letter meet, and glue or tape it down. Then cut the pieces out along the full lines.';
+
+function wordsPart({ dressing }: Titled, width: number, height: number): Mark[] {
+  const { howTo, licence, order } = dressing;
+  const last = [licence, order === undefined ? undefined : `For order ${order}.`]
+    .filter((it) => it !== undefined && it !== '')
+    .join(' ');
+  const own =
+    howTo === undefined || howTo === ''
+      ? []
+      : [
+          words('How to use it', 0, 14, 3.6, { weight: 'bold' }),
+          words(howTo, 0, 20, 3.1, { width, height: Math.max(10, height - 28), fit: 'shrink', least: 1.6 }),
+        ];
+  return [
+    words(TOGETHER, 0, 0, 2.9, { width, height: 12, fit: 'shrink' }),
+    ...own,
+    words(last, 0, height - 5, 2.6, { width, height: 4.5, fit: 'shrink' }),
+  ];
+}
