@@ -2,12 +2,8 @@
 import defectRates from '../plugins/defect-rates/index.ts';
 import secondsTally from '../plugins/seconds-tally/index.ts';
 import shopOrders from '../plugins/shop-orders/index.ts';
-import type { Plugin } from './contract/plugin.ts';
-import { studio } from './studio/studio.ts';
-
-export const PLUGINS: readonly Plugin[] = [studio, secondsTally, defectRates, shopOrders];
 import templateSheets from '../plugins/template-sheets/index.ts';
 import type { Plugin } from './contract/plugin.ts';
 import { studio } from './studio/studio.ts';
 
-export const PLUGINS: readonly Plugin[] = [studio, secondsTally, defectRates, templateSheets];
+export const PLUGINS: readonly Plugin[] = [studio, secondsTally, defectRates, shopOrders, templateSheets];
