@@ -2,6 +2,9 @@
 import { mkdirSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Plugin } from './contract/plugin.ts';
+import { Pictures } from './files/pictures.ts';
+import { FILES, Files } from './files/store.ts';
+import { filesOf, verifyFiles } from './host/files.ts';
 import type { Host } from './host/host.ts';
 import { makeRecorder } from './host/record.ts';
 import { buildRegistry } from './host/registry.ts';
@@ -34,8 +37,9 @@ export async function openHost(options: HostOptions): Promise<Host> {
     ? openLog({ url, clock, headFile: join(dir, 'log.head'), authToken })
     : openLog({ dir, clock, thread }));
   const people = openPeople(join(dir, 'people.db'));
+  const pictures = new Pictures(new Files(join(dir, FILES)), join(dir, 'small'));
   const { settings, stop } = keepSettings(registry, log);
-  const recorder = makeRecorder({ registry, log, people, clock, settings });
+  const recorder = makeRecorder({ registry, log, people, files: pictures.files, clock, settings });
   const models = await openReadModels({
     registry,
     log,
@@ -50,6 +54,7 @@ export async function openHost(options: HostOptions): Promise<Host> {
     registry,
     log,
     people,
+    pictures,
     settings,
     record: (order) => recorder.record(order),
     recordAll: async (orders, progress) => {
@@ -76,9 +81,16 @@ export async function openHost(options: HostOptions): Promise<Host> {
       const outcome = await recorder.record({ ...order, command: 'person.forget', input: { person } });
       if (outcome.outcome === 'refused') return outcome;
       // Erased after it is recorded: where this is cut off, forgetting again finishes it.
-      await people.erase(person, await models.concerning(person));
+      const streams = await models.concerning(person);
+      const told = [...(await log.streams(streams)).values()].flatMap(({ entries }) => entries);
+      for (const sha256 of filesOf(registry, told).keys()) await pictures.erase(sha256);
+      await people.erase(person, streams);
       return outcome;
     },
+    verify: async (progress) => ({
+      ...(await log.verify(progress)),
+      files: await verifyFiles(registry, log, pictures.files),
+    }),
     close: async () => {
       stop();
       await models.close();

@@ -1,6 +1,7 @@
 /** Whether a folder is a backup, whole and unchanged. */
 import { existsSync, readFileSync, statSync } from 'node:fs';
 import { join } from 'node:path';
+import { checkPictures } from './pictures.ts';
 import { BadBackup, SEAL, type Seal, sealShape, sha256Of } from './seal.ts';
 
 /** @throws BadBackup naming the file that is missing or other than it was */
@@ -14,6 +15,7 @@ export async function checkBackup(folder: string): Promise<Seal> {
     if (unlike)
       throw new BadBackup(`${name} in the backup in ${folder} is not as it was when the backup was made.`);
   }
+  await checkPictures(folder, seal.pictures);
   return seal;
 }
 

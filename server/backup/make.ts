@@ -14,6 +14,7 @@ import {
 import { dirname, join } from 'node:path';
 import Database from 'libsql';
 import { openLog } from '../log/open.ts';
+import { copyPictures } from './pictures.ts';
 import { BadBackup, KEPT, SEAL, type Seal, sha256Of } from './seal.ts';
 import { verdictSentence } from './verdict.ts';
 
@@ -39,12 +40,15 @@ export async function makeBackup({ dir, into, clock }: BackupAsked): Promise<Sea
   if (existsSync(join(dir, 'people.db'))) vacuumInto(join(dir, 'people.db'), join(into, 'people.db'));
   if (existsSync(join(dir, 'mappings.json')))
     copyFileSync(join(dir, 'mappings.json'), join(into, 'mappings.json'));
+  // After the log, so that every picture it speaks of is there.
+  const pictures = await copyPictures(dir, into);
   const head = await verifiedAside(into, clock);
   const seal: Seal = {
     wareboard: 'backup',
-    version: 1,
+    version: 2,
     made: clock().toISOString(),
     ...head,
+    pictures,
     files: await filesOf(into),
   };
   writeFileSync(join(into, SEAL), `${JSON.stringify(seal, null, 2)}\n`);

@@ -5,6 +5,7 @@ import { openLog } from '../log/open.ts';
 import { NETWORK } from '../network/network.ts';
 import { checkBackup } from './check.ts';
 import { verified } from './make.ts';
+import { copyPictures } from './pictures.ts';
 import { BadBackup, type Seal } from './seal.ts';
 
 export interface RestoreAsked {
@@ -31,6 +32,7 @@ export async function restore({ backup, dir, clock, force }: RestoreAsked): Prom
   const next = `${dir}.restoring-${stamp}`;
   mkdirSync(next, { recursive: true });
   for (const name of Object.keys(seal.files)) copyFileSync(join(backup, name), join(next, name));
+  await copyPictures(backup, next);
   try {
     const found = await verified(next, clock);
     if (found.hash !== seal.hash) throw new BadBackup('The backup’s log does not end as its list says.');

@@ -11,12 +11,15 @@ export const KEPT = ['log.db', 'log.head', 'people.db', 'mappings.json'] as cons
 
 export const sealShape = z.object({
   wareboard: z.literal('backup'),
-  version: z.literal(1),
+  /** 1 knew no pictures. */
+  version: z.union([z.literal(1), z.literal(2)]),
   /** UTC instant. */
   made: z.iso.datetime(),
   entries: z.number().int(),
   /** Hash of the last entry. */
   hash: z.string(),
+  /** How many pictures there are, erased ones' marks included, and the SHA-256 of all their names. */
+  pictures: z.object({ count: z.number().int(), names: z.string() }).optional(),
   files: z.partialRecord(z.enum(KEPT), z.object({ bytes: z.number().int(), sha256: z.string() })),
 });
 export type Seal = z.infer<typeof sealShape>;

@@ -9,7 +9,7 @@ import { Door } from '../network/door.ts';
 import { NETWORK } from '../network/network.ts';
 import { notImported } from './imports-offered.ts';
 import type { Lock } from './lock.ts';
-import { type Desk, WrongWords } from './verb.ts';
+import { type Desk, Failed, WrongWords } from './verb.ts';
 import type { ImportAsked, Workplace } from './workplace.ts';
 
 const FROM = { who: 'maker', device: 'command-line' } as const;
@@ -28,11 +28,20 @@ export function inFolder(dir: string, host: Host, lock: Lock, { clock, parts }: 
     },
     report: (plugin, report, params) => host.report(plugin, report, params),
     paper: async (plugin, paper, params) => (await host.paper(plugin, paper, params)).pdf,
-    verify: (progress) => host.log.verify(progress),
+    verify: (progress) => host.verify(progress),
     rebuild: (plugin, progress) => host.rebuild(plugin, progress),
     backup: async (into) => (await makeBackup({ dir, into, clock })).entries,
     forget: (person) => host.forget(person, { id: newId(clock()), ...FROM }),
     passphrase: (said) => new Door(join(dir, NETWORK), clock, parts.passphraseCost).setPassphrase(said),
+    pictures: async () =>
+      (await host.pictures.files.list())
+        .filter((each) => each.standing === 'kept')
+        .map(({ sha256 }) => sha256),
+    picture: async (sha256) => {
+      const bytes = await host.pictures.files.read(sha256);
+      if (bytes === undefined) throw new Failed(`The picture ${sha256} is gone.`);
+      return bytes;
+    },
     entries: (after, limit) => host.log.read(after, limit),
     async close() {
       await host.close();

@@ -10,9 +10,8 @@ import type { Outcome, Progress } from '../host/host.ts';
 import { newId } from '../host/ids.ts';
 import type { Job } from '../http/jobs.ts';
 import type { Problem } from '../http/problems.ts';
-import type { Verdict } from '../log/log.ts';
 import { type Desk, Failed } from './verb.ts';
-import type { Workplace } from './workplace.ts';
+import type { Verified, Workplace } from './workplace.ts';
 
 /** Milliseconds between two looks at long work. */
 const LOOK = 150;
@@ -59,7 +58,7 @@ export function throughServer(address: string, { clock }: Pick<Desk, 'clock'>, l
       if (!answer.ok) throw refusal(address, answer.status, readJson(await answer.text()));
       return new Uint8Array(await answer.arrayBuffer());
     },
-    verify: async (progress) => finished<Verdict>(await post<Job>('/api/admin/verify'), progress),
+    verify: async (progress) => finished<Verified>(await post<Job>('/api/admin/verify'), progress),
     rebuild: async (plugin, progress) =>
       finished<void>(await post<Job>('/api/admin/rebuild', { plugin }), progress),
     async backup(into, progress) {
@@ -79,6 +78,17 @@ export function throughServer(address: string, { clock }: Pick<Desk, 'clock'>, l
         headers: { 'content-type': 'application/json' },
         body: JSON.stringify({ passphrase: said }),
       });
+    },
+    pictures: async () => {
+      const { files } = await ask<{ files: { sha256: string; standing: string }[] }>('/api/files');
+      return files.filter(({ standing }) => standing === 'kept').map(({ sha256 }) => sha256);
+    },
+    async picture(sha256) {
+      const answer = await fetch(`${address}/api/files/${sha256}`).catch((error: Error) => {
+        throw new Failed(`The picture ${sha256} did not come in (${reason(error)}).`);
+      });
+      if (!answer.ok) throw new Failed(`The picture ${sha256} did not come in: status ${answer.status}.`);
+      return new Uint8Array(await answer.arrayBuffer());
     },
     entries: async (after, limit) =>
       (

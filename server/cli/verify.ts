@@ -1,7 +1,7 @@
 /** `verify`: walks the whole log. */
 import { existsSync } from 'node:fs';
 import { join } from 'node:path';
-import { verdictSentence } from '../backup/verdict.ts';
+import { picturesSentences, verdictSentence } from '../backup/verdict.ts';
 import { acceptLog } from '../log/accept.ts';
 import { atWork, dataFolder, lockOrServer } from './enter.ts';
 import { isLock } from './lock.ts';
@@ -13,7 +13,7 @@ export const verify: Verb = {
   name: 'verify',
   usage: 'verify [--accept-loss]',
   about:
-    'Walk the whole log, check every entry and say whether any is missing; with --accept-loss go on with what is left',
+    'Walk the whole log, check every entry and every picture and say whether any is missing; with --accept-loss go on with what is left',
   options: { 'accept-loss': { type: 'boolean' } },
   async run(words, desk) {
     exactly(words, verify);
@@ -22,15 +22,21 @@ export const verify: Verb = {
       withBar(desk.terminal, 'Verifying', (progress) => at.verify(progress)),
     );
     const fault = verdictSentence(verdict);
-    if (fault !== undefined) {
-      desk.terminal.err(`${fault}\n`);
+    const pictures = picturesSentences(verdict.files);
+    const faults = [...(fault === undefined ? [] : [fault]), ...pictures];
+    if (faults.length > 0) {
+      desk.terminal.err(`${faults.join('\n')}\n`);
       return 1;
     }
-    const { entries, head } = verdict;
+    const { entries, head, files } = verdict;
     const fit = entries === 1 ? 'The one entry fits' : `All ${entries} entries fit`;
     desk.terminal.out(
       entries === 0 ? 'The log is empty.\n' : `${fit}. The last one’s hash is ${head.hash}.\n`,
     );
+    if (files.kept > 0) {
+      const whole = files.kept === 1 ? 'The one picture is' : `All ${files.kept} pictures are`;
+      desk.terminal.out(`${whole} as kept.\n`);
+    }
     return 0;
   },
 };

@@ -26,6 +26,8 @@ export interface EventShape<Data = unknown> {
   readonly upcasts?: readonly ((data: unknown) => unknown)[];
   /** Where the event stands within a day when only the day is known: lower comes first. */
   readonly rank: number | ((data: Data) => number);
+  /** SHA-256 of every file that the data speaks of: they are backed up, verified, and erased with a person. */
+  readonly files?: (data: Data) => readonly string[];
 }
 
 /** When and under which command id a decision is made: all it knows of time and chance. */
@@ -44,6 +46,8 @@ export interface Command<Input = unknown> {
   readonly texts?: readonly string[];
   /** Id of the person that the texts are about, when they name one. */
   readonly about?: (input: Input) => string | undefined;
+  /** SHA-256 of every file the input names: the host refuses the command unless each is kept. */
+  readonly files?: (input: Input) => readonly string[];
   /**
    * The streams the decision needs. Called again with what is loaded so far until it asks
    * for nothing new (a firing first, then the pieces in it).

@@ -6,8 +6,10 @@ import type { Entry } from '../contract/entry.ts';
 import type { Answer } from '../contract/figures.ts';
 import type { Settings, StoryEntry } from '../contract/plugin.ts';
 import type { Refusal } from '../contract/streams.ts';
-import type { EventLog } from '../log/log.ts';
+import type { Pictures } from '../files/pictures.ts';
+import type { EventLog, Verdict } from '../log/log.ts';
 import type { People } from '../people/people.ts';
+import type { FilesVerdict } from './files.ts';
 import type { Registry } from './registry.ts';
 
 /** One thing the potter asks to record. */
@@ -95,6 +97,7 @@ export interface Host {
   readonly registry: Registry;
   readonly log: EventLog;
   readonly people: People;
+  readonly pictures: Pictures;
   settings(): Promise<Settings>;
   /** Decides and records; `entry.strike` is a command like any other. */
   record(order: Order): Promise<Outcome>;
@@ -115,5 +118,7 @@ export interface Host {
   standing(): Promise<readonly { plugin: string; checkpoint: number; failed?: string }[]>;
   /** Erases all texts of the person and records that it was done. */
   forget(person: string, order: Pick<Order, 'id' | 'who' | 'device'>): Promise<Outcome>;
+  /** Walks the whole log and every file that it speaks of. */
+  verify(progress?: Progress): Promise<Verdict & { readonly files: FilesVerdict }>;
   close(): Promise<void>;
 }

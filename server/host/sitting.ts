@@ -4,6 +4,7 @@
  */
 import type { NewEntry } from '../contract/entry.ts';
 import type { Settings } from '../contract/plugin.ts';
+import type { Files } from '../files/store.ts';
 import {
   ClaimTaken,
   type Clock,
@@ -16,6 +17,7 @@ import {
 import type { People } from '../people/people.ts';
 import { Decider, type Draft, type Settled } from './decider.ts';
 import type { Desk } from './desk.ts';
+import { lackingFile } from './files.ts';
 import type { Order, Refused } from './host.ts';
 import { nowIn, type ReadOrder, type ReadyOrder, readOrder } from './read-order.ts';
 import { readyOrder, reused, unkeepable } from './ready-order.ts';
@@ -25,6 +27,8 @@ export interface Studio {
   readonly registry: Registry;
   readonly log: EventLog;
   readonly people: People;
+  /** Where files are kept that commands name; without it there are none. */
+  readonly files?: Pick<Files, 'standing'>;
   readonly clock: Clock;
   /** The studio's zone is needed to know its days. */
   readonly settings: () => Promise<Pick<Settings, 'zone'>>;
@@ -116,7 +120,11 @@ export class Sitting {
       else if (before && before.fingerprint !== ready.fingerprint) this.refuse(at, reused(it.order.id));
       else if (before)
         this.settled[at] = { outcome: 'repeated', id: it.order.id, first: before.first, last: before.last };
-      else this.ready.set(at, ready);
+      else {
+        const lacking = lackingFile(it.command, it.input, this.studio.files);
+        if (lacking) this.refuse(at, lacking);
+        else this.ready.set(at, ready);
+      }
     }
   }
 

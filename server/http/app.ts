@@ -1,12 +1,14 @@
 /** The whole of what is served: the safety around it, the routes, the page. */
 import { OpenAPIHono } from '@hono/zod-openapi';
 import { compress } from 'hono/compress';
+import { LARGEST_PICTURE } from '../contract/picture/picture.ts';
 import type { Host } from '../host/host.ts';
 import { explain, faultOf } from './explain.ts';
 import type { Jobs } from './jobs.ts';
+import { fileHeaders } from './middleware/file-headers.ts';
 import { type FromWhom, fromWhom } from './middleware/from-whom.ts';
 import { type Address, HERE, hostHeader } from './middleware/host-header.ts';
-import { jsonBody } from './middleware/json-body.ts';
+import { jsonBody, upTo } from './middleware/json-body.ts';
 import { page } from './middleware/page.ts';
 import { safeHeaders } from './middleware/safe-headers.ts';
 import { sameOrigin } from './middleware/same-origin.ts';
@@ -17,6 +19,7 @@ import { problemResponse } from './problems.ts';
 import { calendar } from './routes/calendar.ts';
 import { commands } from './routes/commands.ts';
 import { day } from './routes/day.ts';
+import { files } from './routes/files.ts';
 import { health } from './routes/health.ts';
 import { imports } from './routes/imports.ts';
 import { live } from './routes/live.ts';
@@ -48,6 +51,7 @@ export interface AppOptions {
   readonly report?: (error: Error) => void;
 }
 
+const PICTURES = /^\/api\/files\/[^/]+$/;
 const IMPORTS = /^\/api\/(import|imports)(\/|$)/;
 
 /** The routes, for their types: `hono/client` knows from them what each takes and gives. */
@@ -56,7 +60,7 @@ function routes(app: OpenAPIHono<FromWhom>, services: Services, heartbeat?: numb
   const two = day(plugins(reports(live(one, services, heartbeat), services), services), services);
   const three = papers(waiting(health(two, services), services), services);
   const four = calendar(network(session(three, services), services), services);
-  return problems(upkeep(imports(four, services), services));
+  return problems(files(upkeep(imports(four, services), services), services));
 }
 
 export function buildApp(options: AppOptions) {
@@ -70,6 +74,7 @@ export function buildApp(options: AppOptions) {
       result.success ? undefined : problemResponse('bad-input', faultOf(result.error)),
   });
   app.onError((error, c) => problemAsWords(c, explain(error, report)));
+  app.use('/api/files/*', fileHeaders());
   app.use(safeHeaders(), hostHeader(address), compress());
   app.use('/api/*', sameOrigin(address.scheme));
   if (!here) app.use('/api/*', signedIn(doorOf(keeping)));
@@ -78,7 +83,11 @@ export function buildApp(options: AppOptions) {
     if (!c.res.headers.has('cache-control')) c.header('cache-control', 'no-store');
   });
   const limited = jsonBody();
-  app.use('/api/*', (c, next) => (IMPORTS.test(c.req.path) ? next() : limited(c, next)));
+  const picture = upTo(LARGEST_PICTURE);
+  app.use('/api/*', (c, next) => {
+    if (IMPORTS.test(c.req.path)) return next();
+    return PICTURES.test(c.req.path) ? picture(c, next) : limited(c, next);
+  });
   const served = routes(app, { host, jobs, keeping, here }, heartbeat);
   openapi(app, host, keeping.version);
   app.notFound(nothingHere(app));

@@ -121,6 +121,12 @@ export const PROBLEMS = {
     sentence: 'Something went wrong in Wareboard itself; what was recorded before is kept.',
   },
   'not-offered': { status: 501, title: 'Not offered', sentence: 'No plugin here offers this.' },
+  'no-room': {
+    status: 507,
+    title: 'No room left',
+    sentence:
+      'There is no room left on the disk that Wareboard keeps its record on; the picture was not kept. Make room and send it again.',
+  },
   'log-damaged': {
     status: 503,
     title: 'Log damaged',

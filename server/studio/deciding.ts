@@ -3,6 +3,7 @@
  * and needs no database, so the page runs it too, to decide ahead while it is offline.
  */
 import { studioEvents } from '../contract/studio/events.ts';
+import { attach } from './attach.ts';
 import * as firing from './firing/commands.ts';
 import { firingKind } from './firing/firing.ts';
 import { reserve } from './marks/commands.ts';
@@ -89,6 +90,7 @@ export const deciding = {
     'kiln.add': material.addKiln,
     'kiln.change': material.changeKiln,
     'word.add': material.addWord,
+    'file.attach': attach,
     'person.add': material.addPerson,
     'person.forget': material.forgetPerson,
     'studio.set': material.setStudio,

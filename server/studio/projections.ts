@@ -1,6 +1,6 @@
 /** Which rows of the core lists a stream stands for. */
 import { projection, type Row } from '../contract/plugin.ts';
-import type { Firing, Lot, Material, Person, Portion } from '../contract/studio/state.ts';
+import type { Firing, Lot, Material, Person, Photo, Portion } from '../contract/studio/state.ts';
 import type { Studio } from './materials/materials.ts';
 import {
   clays,
@@ -9,6 +9,8 @@ import {
   kilns,
   links,
   people,
+  pictures,
+  pictureTags,
   schedules,
   standing,
   waiting,
@@ -95,8 +97,66 @@ export const wareList = projection<Lot>({
   },
 });
 
-export const firingList = projection<Firing>({
+/** A lot's picture is one picture, also where the lot has come apart. */
+function pictureRows(portions: readonly Portion[]): { pictures: Row[]; picture_tags: Row[] } {
+  const seen = new Set<number>();
+  const rows = { pictures: [] as Row[], picture_tags: [] as Row[] };
+  for (const portion of portions)
+    for (const photo of portion.photos) {
+      if (seen.has(photo.seq)) continue;
+      seen.add(photo.seq);
+      const out = outBy(portion, photo.at);
+      const glazes = [...new Set(out?.glazings.flatMap((g) => g.layers.map((layer) => layer.glaze)))];
+      rows.pictures.push(pictureRow(portion, photo, out?.firing, glazes));
+      const tag = (by: string, key: string) => rows.picture_tags.push({ by, key, seq: photo.seq });
+      for (const glaze of glazes) {
+        tag('glaze', glaze);
+        if (portion.clay) tag('glaze-on-clay', `${glaze}|${portion.clay}`);
+      }
+      if (out) tag('firing', out.firing);
+    }
+  return rows;
+}
+
+/** The glaze firing that it had come out of by that day: a picture of raw glaze shows no glaze. */
+const outBy = (portion: Portion, at: string) =>
+  portion.passages.findLast(
+    (p) => p.role === 'glaze' && p.endedAt !== undefined && p.endedAt.slice(0, 10) <= at.slice(0, 10),
+  );
+
+const pictureRow = (
+  portion: Portion,
+  photo: Photo,
+  firing: string | undefined,
+  glazes: readonly string[],
+): Row => ({
+  seq: photo.seq,
+  sha256: photo.sha256,
+  at: photo.at,
+  piece: portion.piece,
+  mark: portion.mark ?? null,
+  form: portion.form ?? null,
+  count: portion.count,
+  clay: portion.clay ?? null,
+  glazes: glazes.length > 0 ? glazes.join(', ') : null,
+  firing: firing ?? null,
+  grade: portion.gradings.at(-1)?.grade ?? null,
+  fault: photo.fault ?? null,
+  repair: photo.repair ?? null,
+  shows: photo.shows ?? null,
+  width: photo.width ?? null,
+  height: photo.height ?? null,
+});
+
+export const pictureList = projection<Lot>({
   version: 1,
+  of: 'piece',
+  tables: { pictures, picture_tags: pictureTags },
+  rows: ({ portions }) => pictureRows(portions),
+});
+
+export const firingList = projection<Firing>({
+  version: 2,
   of: 'firing',
   tables: { firings },
   rows: (firing) => ({
@@ -117,36 +177,46 @@ export const firingList = projection<Firing>({
               endedAt: firing.endedAt ?? null,
               drawnAt: firing.drawnAt ?? null,
               changedSeq: firing.changedSeq,
+              photos: JSON.stringify(firing.photos),
             },
           ],
   }),
 });
 
-const materialRow = ({ id, facts, version, batches }: Material): Row[] =>
+const materialRow = ({ id, facts, version, batches, photos }: Material): Row[] =>
   facts
-    ? [{ id, name: facts.name, facts: JSON.stringify(facts), version, batches: JSON.stringify(batches) }]
+    ? [
+        {
+          id,
+          name: facts.name,
+          facts: JSON.stringify(facts),
+          version,
+          batches: JSON.stringify(batches),
+          photos: JSON.stringify(photos),
+        },
+      ]
     : [];
 
 export const clayList = projection<Material>({
-  version: 1,
+  version: 2,
   of: 'clay',
   tables: { clays },
   rows: (m) => ({ clays: materialRow(m) }),
 });
 export const glazeList = projection<Material>({
-  version: 1,
+  version: 2,
   of: 'glaze',
   tables: { glazes },
   rows: (m) => ({ glazes: materialRow(m) }),
 });
 export const scheduleList = projection<Material>({
-  version: 1,
+  version: 2,
   of: 'schedule',
   tables: { schedules },
   rows: (m) => ({ schedules: materialRow(m) }),
 });
 export const kilnList = projection<Material>({
-  version: 1,
+  version: 2,
   of: 'kiln',
   tables: { kilns },
   rows: (m) => ({ kilns: materialRow(m) }),

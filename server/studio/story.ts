@@ -92,7 +92,10 @@ const SAY: { readonly [Name in StudioEventName]?: Say<Name> } = {
     `Drawn${d.cones?.length ? `; witness cones: ${d.cones.map((c) => `shelf ${c.shelf} cone ${c.cone} ${c.bend}`).join(', ')}` : ''}`,
   'clay.batch-opened': (d) => `Batch opened: ${d.batch}`,
   'glaze.batch-mixed': (d) => `Batch mixed: ${d.batch}`,
-  'file.attached': () => 'Photo attached',
+  'file.attached': (d) =>
+    d.repair
+      ? `Picture${d.shows ? ` ${d.shows}` : ''}: ${words(d.repair)}`
+      : `Picture${d.fault ? ` of ${words(d.fault)}` : ' taken'}`,
 };
 
 const NOBODY: Ours = { has: () => false };

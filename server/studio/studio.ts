@@ -9,6 +9,7 @@ import { firingReport } from './reports/firing.ts';
 import { firingsReport } from './reports/firings.ts';
 import { marksReport } from './reports/marks.ts';
 import { materialsReport, peopleReport } from './reports/materials.ts';
+import { picturesReport, pictureWallReport } from './reports/pictures.ts';
 import { pieceReport } from './reports/piece.ts';
 import { todayReport } from './reports/today.ts';
 import { wareReport } from './reports/ware.ts';
@@ -21,6 +22,7 @@ export const studio = definePlugin({
   ...deciding,
   projections: {
     ware: lists.wareList,
+    pictures: lists.pictureList,
     firings: lists.firingList,
     clays: lists.clayList,
     glazes: lists.glazeList,
@@ -39,6 +41,8 @@ export const studio = definePlugin({
     today: todayReport,
     marks: marksReport,
     dates: datesReport,
+    pictures: picturesReport,
+    'picture-wall': pictureWallReport,
   },
   day: dayStreams,
   concerning,

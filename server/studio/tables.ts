@@ -77,6 +77,42 @@ export const waiting = facts(
   [['does', 'since']],
 );
 
+/** Pictures of pieces, each with what it shows. */
+export const pictures = facts(
+  'pictures',
+  {
+    seq: integer('seq').notNull(),
+    sha256: text('sha256').notNull(),
+    at: text('at').notNull(),
+    piece: text('piece').notNull(),
+    mark: text('mark'),
+    form: text('form'),
+    count: integer('count').notNull(),
+    clay: text('clay'),
+    /** Handles of the glazes it had come out of a glaze firing with when it was taken, joined by ', '. */
+    glazes: text('glazes'),
+    firing: text('firing'),
+    grade: text('grade'),
+    fault: text('fault'),
+    repair: text('repair'),
+    shows: text('shows'),
+    width: integer('width'),
+    height: integer('height'),
+  },
+  [['seq'], ['piece', 'seq']],
+);
+
+/** What a picture can be looked for by: 'glaze:…', 'glaze-on-clay:…|…', 'firing:…'. */
+export const pictureTags = facts(
+  'picture_tags',
+  {
+    by: text('by').notNull(),
+    key: text('key').notNull(),
+    seq: integer('seq').notNull(),
+  },
+  [['by', 'key', 'seq']],
+);
+
 /** How many pieces stand at each stage. */
 export const standing = cells(
   'standing',
@@ -99,6 +135,8 @@ export const firings = facts(
     endedAt: text('ended_at'),
     drawnAt: text('drawn_at'),
     changedSeq: integer('changed_seq').notNull(),
+    /** As JSON. */
+    photos: text('photos').notNull(),
   },
   [['firing'], ['state', 'changedSeq'], ['changedSeq']],
 );
@@ -113,6 +151,8 @@ const materialTable = <Name extends string>(name: Name) =>
       facts: text('facts').notNull(),
       version: integer('version').notNull(),
       batches: text('batches').notNull(),
+      /** As JSON. */
+      photos: text('photos').notNull(),
     },
     [['id']],
   );

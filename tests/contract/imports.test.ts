@@ -11,12 +11,13 @@ const RULES: readonly (readonly [folder: string, knows: readonly string[], why: 
   ['server/contract/', [], 'the contract imports nothing of ours'],
   ['server/log/', ['server/contract/'], 'the log knows entries, not pots'],
   ['server/people/', ['server/contract/'], 'the erasable store knows texts, not pots'],
+  ['server/files/', ['server/contract/'], 'the keeper of files knows pictures, not pots'],
   ['server/network/', [], 'who may come in is no matter of the record'],
   ['server/paper/', ['server/contract/'], 'drawing knows papers, not what is on them'],
   ['server/studio/', ['server/contract/'], 'the studio uses what any plugin could'],
   [
     'server/host/',
-    ['server/contract/', 'server/log/', 'server/people/', 'server/readmodels/'],
+    ['server/contract/', 'server/log/', 'server/people/', 'server/files/', 'server/readmodels/'],
     'the host knows no plugin',
   ],
   [

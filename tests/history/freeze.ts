@@ -118,7 +118,7 @@ const studio = await studioHost();
 await studio.tell(...everything);
 const noted = (await studio.host.log.read(0, 10_000)).find((entry) => entry.name === 'piece.noted')!;
 await studio.tell(done('2026-03-15', 'entry.strike', { seqs: [noted.seq], why: 'the other jug' }));
-// No command attaches photos yet; the event's shape is released all the same.
+// As it is recorded; the picture itself is in no frozen log, so no command could name it.
 await studio.host.log.append({
   command: '01980000-0000-7000-8000-00000000ffff',
   fingerprint: '0'.repeat(64),
@@ -128,10 +128,22 @@ await studio.host.log.append({
   entries: [
     {
       name: 'file.attached',
-      version: 1,
+      version: 2,
       happenedAt: '2026-03-16',
       streams: [`piece:${JUG}`],
-      data: { to: `piece:${JUG}`, sha256: 'ab'.repeat(32), type: 'image/jpeg', bytes: 1200 },
+      data: {
+        to: `piece:${JUG}`,
+        sha256: 'ab'.repeat(32),
+        type: 'image/jpeg',
+        bytes: 1200,
+        taken: '2026-03-15',
+        width: 1500,
+        height: 2000,
+        fault: 'stilt-marks',
+        zone: 'base',
+        repair: 'grind',
+        shows: 'after',
+      },
     },
   ],
 });

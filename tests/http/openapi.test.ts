@@ -17,6 +17,8 @@ test('every address that is served is described, and every one of its failures a
     '/api/day',
     '/api/devices',
     '/api/devices/{device}',
+    '/api/files',
+    '/api/files/{sha256}',
     '/api/health',
     '/api/import/{kind}',
     '/api/imports',

@@ -1,6 +1,7 @@
 /** A studio small enough to see through: its log is a list, and one plugin knows one command and two reports. */
 import { randomUUID } from 'node:crypto';
 import { tmpdir } from 'node:os';
+import { join } from 'node:path';
 import { z } from 'zod';
 import type { Entry } from '../../server/contract/entry.ts';
 import {
@@ -13,6 +14,8 @@ import {
   report,
 } from '../../server/contract/plugin.ts';
 import { refuse } from '../../server/contract/streams.ts';
+import { Pictures } from '../../server/files/pictures.ts';
+import { Files } from '../../server/files/store.ts';
 import type { Host, Order, Outcome } from '../../server/host/host.ts';
 import { buildRegistry } from '../../server/host/registry.ts';
 import { buildApp } from '../../server/http/app.ts';
@@ -69,12 +72,18 @@ export class SmallStudio {
   trouble: Error | undefined;
   private readonly listeners = new Set<(head: Head) => void>();
   readonly registry = buildRegistry([shelf]);
+  pictures = new Pictures(new Files(join(tmpdir(), 'wareboard-no-pictures')), tmpdir());
 
   get host(): Host {
     return {
       registry: this.registry,
       log: this.log as EventLog,
       people: {} as Host['people'],
+      pictures: this.pictures,
+      verify: async (progress) => ({
+        ...(await this.log.verify!(progress)),
+        files: { kept: 0, erased: 0, missing: [], changed: [] },
+      }),
       settings: async () => ({
         studio: 'Hollin Yard Pottery',
         zone: 'Europe/London',
@@ -221,9 +230,11 @@ export function smallApp(
     heartbeat?: number;
     /** With it, it is asked from the network. */
     network?: Network;
+    pictures?: Pictures;
   } = {},
 ): Made {
   const studio = new SmallStudio();
+  if (changed.pictures) studio.pictures = changed.pictures;
   const told: Error[] = [];
   const report = (error: Error) => void told.push(error);
   const jobs = new Jobs(randomUUID, report);

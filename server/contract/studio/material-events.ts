@@ -4,6 +4,16 @@ import { event } from '../plugin.ts';
 import { textRef } from '../text.ts';
 import { cone, day, handle, id, money, name, role, segment, word } from './values.ts';
 
+export const sha256 = z.string().regex(/^[0-9a-f]{64}$/, 'a SHA-256 of 64 hexadecimal figures');
+/** What a picture shows of a piece, where it is not the piece as a whole. */
+export const seen = {
+  fault: word.optional(),
+  zone: word.optional(),
+  repair: word.optional(),
+  /** As it was before or after the repair. */
+  shows: z.enum(['before', 'after']).optional(),
+};
+
 const material = { id: handle, name, note: textRef.optional() };
 const clayFacts = {
   ...material,
@@ -74,12 +84,19 @@ export const materialEvents = {
   }),
   'file.attached': event({
     rank: 95,
+    /** Version 2 says more of what is seen; all that version 1 said still holds. */
+    upcasts: [(data) => data],
+    files: ({ sha256 }) => [sha256],
     shape: z.strictObject({
       to: z.string().max(80),
-      sha256: z.string().regex(/^[0-9a-f]{64}$/),
+      sha256,
       type: z.string().max(80),
       bytes: z.number().int().min(1),
       taken: day.optional(),
+      /** Pixels. */
+      width: z.number().int().min(1).optional(),
+      height: z.number().int().min(1).optional(),
+      ...seen,
     }),
   }),
 } as const;

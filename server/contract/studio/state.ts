@@ -13,6 +13,19 @@ export interface Glazing {
   readonly at: string;
 }
 
+/** A picture, and what it shows. */
+export interface Photo {
+  readonly seq: number;
+  readonly sha256: string;
+  readonly at: string;
+  readonly width?: number;
+  readonly height?: number;
+  readonly fault?: string;
+  readonly zone?: string;
+  readonly repair?: string;
+  readonly shows?: 'before' | 'after';
+}
+
 /** One passage of a piece through a kiln. */
 export interface Passage {
   readonly seq: number;
@@ -100,7 +113,7 @@ export interface Portion {
   readonly settled?: number;
   readonly told?: number;
   readonly notes: readonly { readonly seq: number; readonly note: TextRef; readonly at: string }[];
-  readonly photos: readonly { readonly seq: number; readonly sha256: string }[];
+  readonly photos: readonly Photo[];
   /** The piece it was split from. */
   readonly from?: string;
 }
@@ -128,6 +141,7 @@ export interface Firing {
   readonly top?: number;
   readonly cones?: StudioData<'firing.drawn'>['cones'];
   readonly readings: readonly (readonly [number, number])[];
+  readonly photos: readonly Photo[];
   readonly changedSeq: number;
 }
 
@@ -139,6 +153,7 @@ export interface Material<Facts = { readonly name: string }> {
   /** When each version was written down, the first one first. */
   readonly written: readonly string[];
   readonly batches: readonly { readonly batch: string; readonly at: string }[];
+  readonly photos: readonly Photo[];
 }
 
 /** State of `studio:words`: the user's own faults, repairs and zones. */

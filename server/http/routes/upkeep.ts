@@ -67,7 +67,7 @@ export function upkeep<Before extends Schema>(
   return app
     .openapi(verify, (c) =>
       c.json(
-        jobs.start('verify', (progress) => host.log.verify(progress)),
+        jobs.start('verify', (progress) => host.verify(progress)),
         202,
       ),
     )

@@ -4,6 +4,8 @@ import type { StreamKind } from '../../contract/streams.ts';
 import type { StudioData, StudioEventName } from '../../contract/studio/events.ts';
 import type { Firing } from '../../contract/studio/state.ts';
 
+import { photoOf } from '../photos.ts';
+
 type Fold<Name extends StudioEventName> = (
   firing: Firing,
   data: StudioData<Name>,
@@ -25,6 +27,7 @@ const folds: { readonly [Name in StudioEventName]?: Fold<Name> } = {
     return { places, state: places.length > 0 ? 'packed' : 'none' };
   },
   'firing.lit': (_, __, entry) => ({ state: 'lit', litAt: entry.happenedAt }),
+  'file.attached': (firing, data, entry) => ({ photos: [...firing.photos, photoOf(data, entry)] }),
   'firing.read': (firing, data) => ({ readings: [...firing.readings, ...data.readings] }),
   'firing.abandoned': () => ({ state: 'abandoned' }),
   'firing.ended': (_, data, entry) => ({
@@ -90,7 +93,7 @@ const LEGAL: Readonly<
 
 export const firingKind: StreamKind<Firing> = {
   prefix: 'firing',
-  initial: (firing) => ({ firing, state: 'none', places: [], readings: [], changedSeq: 0 }),
+  initial: (firing) => ({ firing, state: 'none', places: [], readings: [], photos: [], changedSeq: 0 }),
   evolve: (firing, entry) => {
     const fold = folds[entry.name as StudioEventName] as Fold<StudioEventName> | undefined;
     if (!fold) return firing;

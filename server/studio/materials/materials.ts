@@ -3,6 +3,8 @@ import type { StreamKind } from '../../contract/streams.ts';
 import type { StudioData } from '../../contract/studio/events.ts';
 import type { Material, Person, Words } from '../../contract/studio/state.ts';
 
+import { photoOf } from '../photos.ts';
+
 export type MaterialKind = 'clay' | 'glaze' | 'schedule' | 'kiln';
 
 const NOUN: Readonly<Record<MaterialKind, string>> = {
@@ -18,7 +20,7 @@ function materialKind<Facts extends { id: string; name: string }>(
   const added = prefix === 'schedule' ? 'schedule.written' : `${prefix}.added`;
   return {
     prefix,
-    initial: (id) => ({ id, version: 0, written: [], batches: [] }),
+    initial: (id) => ({ id, version: 0, written: [], batches: [], photos: [] }),
     evolve: (state, entry) => {
       if (entry.name === added || entry.name === `${prefix}.changed`)
         return {
@@ -35,6 +37,10 @@ function materialKind<Facts extends { id: string; name: string }>(
             { batch: (entry.data as { batch: string }).batch, at: entry.happenedAt },
           ],
         };
+      if (entry.name === 'file.attached') {
+        const data = entry.data as StudioData<'file.attached'>;
+        return { ...state, photos: [...state.photos, photoOf(data, entry)] };
+      }
       return state;
     },
     legal: (state, entry) => {

@@ -4,6 +4,7 @@ import type { StreamKind } from '../../contract/streams.ts';
 import type { StudioData, StudioEventName } from '../../contract/studio/events.ts';
 import type { Lot, Portion } from '../../contract/studio/state.ts';
 import { lotOf, portionIn } from '../../contract/studio/values.ts';
+import { photoOf } from '../photos.ts';
 import { fireLot } from './in-the-kiln.ts';
 import { legalOnLot } from './legal.ts';
 import { splitLot } from './split.ts';
@@ -177,7 +178,7 @@ const folds: { readonly [Name in StudioEventName]?: Fold<Name> } = {
   'piece.owner-changed': (lot, data, entry) => change(lot, data.piece, entry, () => ({ owner: data.owner })),
   'file.attached': (lot, data, entry) =>
     change(lot, data.to.slice('piece:'.length), entry, (portion) => ({
-      photos: [...portion.photos, { seq: entry.seq, sha256: data.sha256 }],
+      photos: [...portion.photos, photoOf(data, entry)],
     })),
 };
 

@@ -31,7 +31,7 @@ async function list(ask: Ask, f: z.infer<typeof listInput>): Promise<Answered> {
     .limit(f.limit + 1);
   const names = await namesOf(ask);
   const page = found.slice(0, f.limit);
-  const rows = page.map(({ stream: _, ...row }) => ({
+  const rows = page.map(({ stream: _, photos: __, ...row }) => ({
     ...row,
     kilnName: row.kiln ? (names.kiln.get(row.kiln) ?? row.kiln) : null,
     scheduleName: row.schedule ? (names.schedule.get(row.schedule) ?? row.schedule) : null,

@@ -12,6 +12,7 @@ interface MaterialRow {
   facts: string;
   version: number;
   batches: string;
+  photos: string;
 }
 
 async function materials(ask: Ask, input: { kind?: z.infer<typeof kind> }): Promise<Answered> {
@@ -19,10 +20,16 @@ async function materials(ask: Ask, input: { kind?: z.infer<typeof kind> }): Prom
   const rows = [];
   for (const of of kinds) {
     const found = await ask.query<MaterialRow>(
-      `SELECT id, name, facts, version, batches FROM ${KINDS[of]} ORDER BY name`,
+      `SELECT id, name, facts, version, batches, photos FROM ${KINDS[of]} ORDER BY name`,
     );
     rows.push(
-      ...found.map((m) => ({ ...m, kind: of, facts: JSON.parse(m.facts), batches: JSON.parse(m.batches) })),
+      ...found.map((m) => ({
+        ...m,
+        kind: of,
+        facts: JSON.parse(m.facts),
+        batches: JSON.parse(m.batches),
+        photos: JSON.parse(m.photos),
+      })),
     );
   }
   const words = await ask.query<{ kind: 'fault' | 'repair' | 'zone'; id: string; name: string }>(
