@@ -72,7 +72,7 @@ const backedUp = async (dir: string) => {
 test('a backup holds the log, its outside head and the texts, and says what it holds', async () => {
   const into = await backedUp(await studioFolder());
   expect(readdirSync(into).sort()).toEqual(['backup.json', 'log.db', 'log.head', 'people.db']);
-  expect(await checkBackup(into)).toMatchObject({ entries: 3, version: 1 });
+  expect(await checkBackup(into)).toMatchObject({ entries: 3, version: 2 });
 });
 
 test('it can be made while the log is open and being written', async () => {
