@@ -11,12 +11,19 @@ import { setShop, writeTariff } from './commands/shop.ts';
 import { concerning } from './concerning.ts';
 import { shopEvents } from './events.ts';
 import { ordersFile } from './incoming/plan.ts';
+import { customs } from './papers/customs.ts';
+import { labels } from './papers/labels.ts';
+import { packingSlip } from './papers/packing-slip.ts';
 import * as lists from './projections.ts';
 import { fulfilment } from './reports/fulfilment.ts';
 import { inThePost } from './reports/in-the-post.ts';
 import * as shopLists from './reports/lists.ts';
+import { message } from './reports/message.ts';
+import { postageReport, salesReport } from './reports/money.ts';
+import { months } from './reports/months.ts';
 import { order } from './reports/order.ts';
 import { parcel } from './reports/parcel.ts';
+import { parcelsReport } from './reports/parcels.ts';
 import { reorder } from './reports/reorder.ts';
 import { today } from './reports/today.ts';
 import { itemKind } from './state/item.ts';
@@ -83,7 +90,13 @@ export default definePlugin({
     orders: shopLists.orders,
     packed: shopLists.packed,
     shop: shopLists.shop,
+    months,
+    sales: salesReport,
+    postage: postageReport,
+    parcels: parcelsReport,
+    message,
   },
+  papers: { 'packing-slip': packingSlip, 'address-labels': labels, customs },
   imports: { orders: ordersFile },
   concerning,
 });

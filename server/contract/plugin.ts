@@ -14,6 +14,7 @@ import type { PluginJob, Service } from './job.ts';
 import type { Paper } from './paper.ts';
 import type { Decision, StreamKind, StreamRef, Streams } from './streams.ts';
 import type { Telling } from './telling.ts';
+import type { TextRef } from './text.ts';
 
 /** The version of this contract; a plugin made for another one is refused at boot by name. */
 export const CONTRACT = 1;
@@ -104,6 +105,8 @@ export interface Ask {
   story(stream: string): Promise<StoryEntry[]>;
   /** The folded state of a stream. */
   state<State>(kind: StreamRef<State>, key: string): Promise<State>;
+  /** What erasable texts say, by their ids; null for an erased one. Only for what is made of the words themselves: an address put in order, a message. */
+  texts(refs: readonly TextRef[]): Promise<Map<string, string | null>>;
   /** Ids of the streams whose erasable texts contain all the words. */
   textSearch(words: string): Promise<string[]>;
   readonly settings: Settings;

@@ -41,6 +41,7 @@ export function askOn({ reading, stories, people, settings, today, past, kept }:
     story: async (stream) => (await stories.story(stream, reading.position)).slice(),
     state: <State>(kind: StreamRef<State>, key: string) =>
       stories.state(streamName(kind, key), reading.position) as Promise<State>,
+    texts: (refs) => people.read([...new Set(refs.map((ref) => ref.text))]),
     textSearch: (words) => people.search(words),
     settings,
     today,

@@ -7,7 +7,7 @@ import type { SaidOrder, SaidParcel } from './said.ts';
 
 type Step = Omit<ImportStep, 'group'>;
 
-/** Whether these lines have all gone in one parcel that is recorded. */
+/** The recorded parcel that the file speaks of: by its number, or because it holds these lines. */
 const sentAlready = (order: Order, lines: readonly string[], parcel: SaidParcel): Sent | undefined =>
   order.parcels.find((sent) => parcel.number !== undefined && sent.number === parcel.number) ??
   order.parcels.find(
@@ -17,31 +17,65 @@ const sentAlready = (order: Order, lines: readonly string[], parcel: SaidParcel)
   );
 
 export function parcelSteps(order: Order, said: SaidOrder, look: Look): Step[] {
-  const ids = numbered(
-    said.lines,
-    order.lines.filter((line) => !line.cancelled),
-  ).map(({ line }) => line);
+  const standing = order.lines.filter((line) => !line.cancelled);
+  const ids = numbered(said.lines, standing).map(({ line }) => line);
   return said.parcels.flatMap((parcel, n) => {
     const lines = parcel.lines.map((at) => ids[at]!);
     const sent = sentAlready(order, lines, parcel);
-    const id = sent?.parcel ?? look.idOf('parcel', order.order, parcel.number ?? n);
-    const whole =
-      said.parcels.length === 1 && parcel.lines.length === said.lines.length && order.parcels.length === 0;
-    const pack = whole
-      ? undefined
-      : parcel.lines.map((at) => ({
-          order: order.order,
-          line: ids[at]!,
-          quantity: said.lines[at]!.quantity,
-        }));
-    return [
-      ...(sent ? [] : [packing(order, id, parcel, pack)]),
-      ...(sent && sent.state !== 'packed' ? [] : [posting(order, id, parcel)]),
-      ...(parcel.arrived && !(sent && ['arrived', 'came-back'].includes(sent.state))
-        ? [arriving(order, id, parcel)]
-        : []),
-    ];
+    if (!sent) {
+      const id = look.idOf('parcel', order.order, parcel.number ?? n);
+      return newParcel(order, said, ids, parcel, id);
+    }
+    const known = new Set(sent.contents.map((it) => it.line));
+    const more = parcel.lines.filter((at) => !known.has(ids[at]!));
+    return [...goneOn(order, parcel, sent), ...forgotten(order, said, ids, parcel, more, look)];
   });
+}
+
+function newParcel(
+  order: Order,
+  said: SaidOrder,
+  ids: readonly string[],
+  parcel: SaidParcel,
+  id: string,
+): Step[] {
+  const whole =
+    said.parcels.length === 1 && parcel.lines.length === said.lines.length && order.parcels.length === 0;
+  const lines = parcel.lines.map((at) => ({
+    order: order.order,
+    line: ids[at]!,
+    quantity: said.lines[at]!.quantity,
+  }));
+  return [
+    packing(order, id, parcel, whole ? undefined : lines),
+    posting(order, id, parcel),
+    ...(parcel.arrived ? [arriving(order, id, parcel)] : []),
+  ];
+}
+
+/** What has happened to a parcel since. */
+const goneOn = (order: Order, parcel: SaidParcel, sent: Sent): Step[] => [
+  ...(sent.state === 'packed' ? [posting(order, sent.parcel, parcel)] : []),
+  ...(parcel.arrived && !['arrived', 'came-back'].includes(sent.state)
+    ? [arriving(order, sent.parcel, parcel)]
+    : []),
+];
+
+/** Lines that were not known when their parcel was recorded: noted as one that went with it, without its number. */
+function forgotten(
+  order: Order,
+  said: SaidOrder,
+  ids: readonly string[],
+  parcel: SaidParcel,
+  lines: readonly number[],
+  look: Look,
+): Step[] {
+  const gone = new Set(order.parcels.flatMap((sent) => sent.contents.map((it) => it.line)));
+  const open = lines.filter((at) => !gone.has(ids[at]!));
+  if (open.length === 0) return [];
+  const { number: _, ...without } = parcel;
+  const id = look.idOf('parcel', order.order, parcel.number ?? '', ...open.map((at) => ids[at]!));
+  return newParcel(order, { ...said, parcels: [] }, ids, { ...without, lines: open }, id);
 }
 
 /* It has gone, whatever the books say of the stock. */

@@ -69,6 +69,12 @@ function changing(said: SaidOrder, order: Order, texts: ReadonlyMap<string, stri
   ];
 }
 
+/** A line that has been posted already was ordered by then; any other change is as of now. */
+function before(parcels: readonly Pick<ImportStep, 'command' | 'happenedAt'>[]): { happenedAt?: string } {
+  const packed = parcels.filter((step) => step.command === 'parcel.pack').map((step) => step.happenedAt!);
+  return packed.length === 0 ? {} : { happenedAt: packed.sort()[0]! };
+}
+
 /** The order as it will be once it is placed, as far as its parcels need to know. */
 const asPlaced = (key: string, said: SaidOrder): Order => ({
   ...orderKind.initial(key),
@@ -92,10 +98,10 @@ export async function planOrders(rows: Parameters<FileImport['plan']>[0], look: 
       bad.push(lack);
       continue;
     }
-    const first = state.placed
-      ? changing(said, state, texts)
-      : [placing(said, key, await buyers.of(said, key))];
     const parcels = parcelSteps(state.placed ? state : asPlaced(key, said), said, look);
+    const first = state.placed
+      ? changing(said, state, texts).map((step) => ({ ...step, ...before(parcels) }))
+      : [placing(said, key, await buyers.of(said, key))];
     steps.push(...first, ...parcels.map((step) => ({ ...step, group: key })));
     if (first.length + parcels.length === 0) repeated += said.lines.length;
   }

@@ -70,16 +70,16 @@ function readS10(number: string): ItemNumber {
     };
   const check = checkDigit(digits.slice(0, 8));
   if (check === Number(digits[8])) return { number, s10: true };
-  const swapped = swapsThatFit(digits);
-  if (swapped.length === 1) {
-    const at = swapped[0]!;
-    const right = number.slice(0, at + 2) + number[at + 3] + number[at + 2] + number.slice(at + 4);
-    return {
-      wrong: `${number} does not fit its check digit: the ${digits[at]} and ${digits[at + 1]} at places ${at + 3} and ${at + 4} are probably swapped (${right}).`,
-    };
-  }
+  const swapped = swapsThatFit(digits).map((at) => {
+    const right = digits.slice(0, at) + digits[at + 1] + digits[at] + digits.slice(at + 2);
+    return number.slice(0, 2) + right + country;
+  });
+  const perhaps =
+    swapped.length > 0 && swapped.length <= 3
+      ? `, or two beside each other are swapped (${swapped.join(' or ')} would fit)`
+      : '';
   return {
-    wrong: `${number} does not fit its check digit: ${digits[8]} is there and ${check} would be right, so one of the digits is wrong. Look at it again.`,
+    wrong: `${number} does not fit its check digit: ${digits[8]} is there and ${check} would be right. One of the digits is wrong${perhaps}; look at it again.`,
   };
 }
 

@@ -14,6 +14,8 @@ export interface Item {
   readonly made: number;
   readonly gone: number;
   readonly broken: number;
+  /** Of those since the last count, how many went although the books said that there were not enough. */
+  readonly anyway: number;
   /** Found more (or, below zero, fewer) than the books said, over all stocktakes. */
   readonly found: number;
   readonly changedSeq: number;
@@ -27,6 +29,7 @@ const start = (item: string): Item => ({
   made: 0,
   gone: 0,
   broken: 0,
+  anyway: 0,
   found: 0,
   changedSeq: 0,
 });
@@ -55,11 +58,17 @@ function evolve(state: Item, name: string, data: unknown): Item {
     case 'stock.counted': {
       const { counted } = data as ShopData<'stock.counted'>;
       const found = state.counted ? state.found + counted - state.stock : state.found;
-      return { ...state, stock: counted, counted: true, found };
+      return { ...state, stock: counted, counted: true, anyway: 0, found };
     }
     case 'parcel.packed': {
-      const gone = inParcel((data as ShopData<'parcel.packed'>).contents, state.item);
-      return { ...state, stock: less(state, gone), gone: state.gone + gone };
+      const { contents, anyway } = data as ShopData<'parcel.packed'>;
+      const gone = inParcel(contents, state.item);
+      return {
+        ...state,
+        stock: less(state, gone),
+        gone: state.gone + gone,
+        anyway: state.anyway + (anyway ? gone : 0),
+      };
     }
     case 'parcel.unpacked': {
       const back = inParcel((data as ShopData<'parcel.unpacked'>).contents, state.item);
@@ -102,7 +111,9 @@ export const itemKind: StreamKind<Item> = {
       return `There is no item ${state.item} at that time; add it first.`;
     if (name === 'parcel.packed') {
       const { contents, anyway } = data as ShopData<'parcel.packed'>;
-      return anyway ? undefined : shortOf(state, state.stock, inParcel(contents, state.item));
+      /* What went anyway does not take back the parcels that were packed in good faith after it. */
+      const stock = state.stock + state.anyway;
+      return anyway ? undefined : shortOf(state, stock, inParcel(contents, state.item));
     }
     if (name === 'stock.broken') {
       const { count } = data as ShopData<'stock.broken'>;

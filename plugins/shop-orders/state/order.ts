@@ -103,7 +103,9 @@ const withLines = (state: Order, lines: readonly Line[] | undefined): readonly O
   })) ?? state.lines;
 
 const heard = (state: Order, way: string, said: Said): Pick<Order, 'said' | 'times'> =>
-  way === 'hand' ? state : { said: { ...state.said, ...said }, times: state.times + 1 };
+  way === 'hand'
+    ? { said: state.said, times: state.times }
+    : { said: { ...state.said, ...said }, times: state.times + 1 };
 
 const withParcel = (state: Order, parcel: string, change: Partial<Sent>): Order => ({
   ...state,

@@ -1,0 +1,106 @@
+/** Drafts of messages to a buyer, in plain text: the user reads, changes and sends them. */
+import { moneyInWords } from '../../../server/contract/money.ts';
+import { countryName } from '../post/countries.ts';
+import type { Order, Sent } from '../state/order.ts';
+
+export interface Draft {
+  readonly message: 'received' | 'posted' | 'has-it-come' | 'download';
+  readonly parcel?: string;
+  readonly subject: string;
+  readonly text: string;
+}
+
+export interface Writing {
+  readonly order: Order;
+  readonly name: string | null;
+  readonly studio: string;
+  /** Names by item. */
+  readonly items: ReadonlyMap<string, { readonly name: string }>;
+}
+
+const day = (on: string): string =>
+  new Date(`${on}T00:00:00Z`).toLocaleDateString('en-GB', {
+    day: 'numeric',
+    month: 'long',
+    year: 'numeric',
+    timeZone: 'UTC',
+  });
+
+function letter({ name, studio }: Writing, ...paragraphs: readonly string[]): string {
+  return [`Hello${name ? ` ${name}` : ''},`, ...paragraphs, `Kind regards\n${studio}`].join('\n\n');
+}
+
+const list = ({ order, items }: Writing): string =>
+  order.lines
+    .filter((line) => !line.cancelled)
+    .map((line) => {
+      const price = line.price
+        ? `, ${moneyInWords({ ...line.price, amount: line.price.amount * line.quantity })}`
+        : '';
+      return `  ${line.quantity} × ${items.get(line.item)?.name ?? line.item}${price}`;
+    })
+    .join('\n');
+
+const received = (writing: Writing): Draft => ({
+  message: 'received',
+  subject: `Your order ${writing.order.number}`,
+  text: letter(
+    writing,
+    `Your order ${writing.order.number} of ${day(writing.order.placed!)} has come in. This is what I have noted:`,
+    list(writing),
+    `I will post it by ${day(writing.order.promise)}.`,
+  ),
+});
+
+const byWhat = ({ service, number }: Sent): string =>
+  `${service ? ` by ${service}` : ''}${number ? `. Its number is ${number}` : ''}`;
+
+const posted = (writing: Writing, sent: Sent): Draft => ({
+  message: 'posted',
+  parcel: sent.parcel,
+  subject: `Your order ${writing.order.number} is in the post`,
+  text: letter(
+    writing,
+    `Your order ${writing.order.number} was posted to ${countryName(writing.order.country)} on ${day(sent.postedAt!)}${byWhat(sent)}.`,
+    'A line to say that it has come would help me to know how long the post takes.',
+  ),
+});
+
+const hasItCome = (writing: Writing, sent: Sent): Draft => ({
+  message: 'has-it-come',
+  parcel: sent.parcel,
+  subject: `Has your order ${writing.order.number} come?`,
+  text: letter(
+    writing,
+    `Your order ${writing.order.number} was posted on ${day(sent.postedAt!)}${byWhat(sent)}. Has it come?`,
+    'If not, please look at the address on your order and ask at your post office; then we will find a way.',
+  ),
+});
+
+/** The link is put in by the page, which knows the address that it is served under. */
+export const LINK = '{link}';
+
+const download = (writing: Writing, until: string, most: number): Draft => ({
+  message: 'download',
+  subject: `The files of your order ${writing.order.number}`,
+  text: letter(
+    writing,
+    `Here is what you ordered as a file:\n${LINK}`,
+    `It can be fetched ${most} times, until ${day(until)}.`,
+    'Print it at 100 %, without fitting it to the page, and check the printed ruler with one of your own.',
+  ),
+});
+
+/** Those that fit how the order stands. */
+export function drafts(writing: Writing): Draft[] {
+  const { parcels, downloads } = writing.order;
+  const away = parcels.filter((sent) => sent.postedAt !== undefined);
+  return [
+    received(writing),
+    ...away.map((sent) => posted(writing, sent)),
+    ...away
+      .filter((sent) => sent.state === 'posted' || sent.state === 'assumed')
+      .map((sent) => hasItCome(writing, sent)),
+    ...downloads.map(({ until, most }) => download(writing, until, most)),
+  ];
+}
