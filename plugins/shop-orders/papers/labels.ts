@@ -28,6 +28,17 @@ type Asked = z.infer<typeof input>;
 /** Between the label's edge and what is printed. */
 const MARGIN = 4;
 
+/** Which way of writing a character the people there are used to. */
+const LANGUAGES: Readonly<Record<string, string>> = {
+  JP: 'ja',
+  KR: 'ko',
+  CN: 'zh-Hans',
+  SG: 'zh-Hans',
+  TW: 'zh-Hant',
+  HK: 'zh-Hant',
+  MO: 'zh-Hant',
+};
+
 /** Letters of about this height read well; a long address makes them smaller. */
 const LARGEST = 5;
 
@@ -65,6 +76,7 @@ function label({ orders, parcel }: PaperParcel, { sender }: PaperAsked, { width,
       fit: 'shrink',
       align: 'start',
       vertical: 'middle',
+      ...(LANGUAGES[parcel.country] ? { language: LANGUAGES[parcel.country] } : {}),
       ...inside,
     },
     {

@@ -15,7 +15,7 @@ function slip({ parcel, orders, lines }: PaperParcel, { sender }: PaperAsked, st
       ? [{ block: 'paragraph' as const, size: 'small' as const, text: sender.slice(1).join(', ') }]
       : []),
     { block: 'space', height: 4 },
-    { block: 'paragraph', size: 'large', text: orders[0]!.label.join('\n') },
+    ...orders[0]!.label.map((text): Block => ({ block: 'paragraph', size: 'large', text })),
     { block: 'space', height: 4 },
     {
       block: 'facts',

@@ -1,0 +1,96 @@
+import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { done } from '../../support/given.ts';
+import { lookAt } from '../../support/looked-at.ts';
+import { ordered, packed, stocked } from '../../support/shop.ts';
+import { type StudioHost, studioHost } from '../../support/studio-host.ts';
+import { pounds } from '../../support/yard.ts';
+
+let studio: StudioHost;
+const print = (paper: string, params: Record<string, string> = {}) =>
+  studio.host.paper('shop-orders', paper, params);
+const pages = async (paper: string, params: Record<string, string> = {}) => {
+  const looked = lookAt((await print(paper, params)).pdf);
+  return Array.from({ length: looked.pages }, (_, page) => ({
+    ...looked.size(page),
+    text: looked.text(page),
+  }));
+};
+
+const stamps = (quantity: number) => [{ item: 'Hedgerow stamp set', quantity, price: pounds(1800) }];
+
+beforeAll(async () => {
+  studio = await studioHost();
+  await studio.tell(
+    done('2026-01-02', 'shop.set', { origin: 'GB', sender: 'Hollin Yard Pottery\nThe Old Dairy\nNowhere' }),
+    ...stocked,
+    done('2026-01-06', 'stock.make', { item: 'hedgerow-stamp-set', count: 50 }),
+    ordered('1', '2026-05-01'),
+    ordered('2', '2026-05-01', {
+      name: '窯田 しのぶ',
+      address: '東京都架空区\n1-2-3',
+      postcode: '000-0000',
+      country: 'JP',
+      lines: stamps(2),
+    }),
+    ordered('3', '2026-05-01', {
+      name: 'ليان الفخّاري 🏺',
+      address: 'شارع لا مكان ١\nلا مكان',
+      country: 'SA',
+      lines: stamps(20),
+    }),
+    packed('p1', ['shop/1'], '2026-05-02'),
+    packed('p2', ['shop/2'], '2026-05-02'),
+    packed('p3', ['shop/3'], '2026-05-02'),
+  );
+});
+afterAll(() => studio.close());
+
+test('a packing slip says what lies in each parcel that waits', async () => {
+  const found = await pages('packing-slip');
+  expect(found).toHaveLength(3);
+  expect(found[0]!.text).toMatch(/Hollin Yard Pottery[\s\S]*1 Nowhere Lane[\s\S]*House Lantern template/);
+  expect((await pages('packing-slip', { parcel: 'p2' }))[0]!.text).toContain('Hedgerow stamp set');
+});
+
+describe('address labels', () => {
+  test('fill a sheet from the first free one, in the order of the destination', async () => {
+    const found = await pages('address-labels', { parcels: 'p1,p2,p3', start: '7' });
+    expect(found).toHaveLength(2);
+    expect(found[0]!.width).toBeCloseTo(210, 1);
+    expect(found[0]!.text).toContain('JAPAN');
+    expect(found[0]!.text.indexOf('〒000-0000')).toBeLessThan(found[0]!.text.indexOf('窯田'));
+    expect(found[1]!.text).toContain('SAUDI ARABIA');
+  });
+
+  test('or a page each, of the label’s own size', async () => {
+    const found = await pages('address-labels', { parcels: 'p1', paper: 'one', width: '100', height: '62' });
+    expect([found[0]!.width, found[0]!.height].map((side) => Math.round(side * 10) / 10)).toEqual([100, 62]);
+    expect(found[0]!.text).toMatch(/ZZ1 1ZZ/);
+    expect(found[0]!.text).not.toContain('UNITED KINGDOM');
+  });
+
+  test('of a grid that does not fit on the sheet are refused, with how far it would reach', async () => {
+    await expect(print('address-labels', { columns: '3' })).rejects.toThrow(/reach to 301\.5 by/);
+    await expect(print('address-labels', { across: '50' })).rejects.toThrow(/lie over each other/);
+  });
+});
+
+describe('a customs declaration', () => {
+  test('asks for the rate to SDR before it says which form will do', async () => {
+    await expect(print('customs', { parcel: 'p2' })).rejects.toThrow(/give a rate from GBP to XDR/);
+    await expect(print('customs', { parcel: 'p1' })).rejects.toThrow(/stay in the country/);
+  });
+
+  test('is CN 22 up to the threshold and CN 23 above it', async () => {
+    await studio.tell(
+      done('2026-05-02', 'shop.set', { rates: [{ of: 'GBP', to: 'XDR', rate: 1, day: '2026-05-01' }] }),
+    );
+    const [small] = await pages('customs', { parcel: 'p2' });
+    expect(small!.text).toMatch(
+      /CN 22[\s\S]*Texture stamps, fired clay[\s\S]*0\.360[\s\S]*36\.00 GBP[\s\S]*6914\.90/,
+    );
+    const [large] = await pages('customs', { parcel: 'p3' });
+    expect(large!.text).toContain('CN 23');
+    expect(large!.text).toContain('360.00 GBP');
+  });
+});
