@@ -39,8 +39,13 @@ export interface Asked {
   readonly role?: 'bisque' | 'glaze';
 }
 
-/** Another report of this plugin, of the same time, ware and outcome. */
-export function linkTo(report: string, of: Asked, more: Readonly<Record<string, string>>): string {
+/** Another report of this plugin, of the same time, ware and outcome; fields that the caller adds itself are left out. */
+export function linkTo(
+  report: string,
+  of: Asked,
+  more: Readonly<Record<string, string>>,
+  without: readonly string[] = [],
+): string {
   const query = new URLSearchParams({
     outcome: of.outcome,
     firing: of.firing,
@@ -49,6 +54,7 @@ export function linkTo(report: string, of: Asked, more: Readonly<Record<string, 
     ...(of.to ? { to: of.to } : {}),
     ...more,
   });
+  for (const field of without) query.delete(field);
   return `/review/defect-rates/${report}?${query}`;
 }
 

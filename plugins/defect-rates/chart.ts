@@ -81,10 +81,13 @@ function rowsOf(drawn: readonly Drawn[], of: Input, rare: boolean, spread: numbe
     : of.glaze
       ? { by: 'glaze', key: of.glaze }
       : {};
+  // A link for each firing would be made anew otherwise, of which there may be thousands.
+  const [pieces, affected] = ['all', 'yes'].map((which) =>
+    linkTo('pieces', of as Asked, { ...by, affected: which }, ['firing']),
+  ) as [string, string];
   return drawn.map((firing, n) => {
     const gap = gaps?.each[n];
-    const pieces = (more: Record<string, string> = {}) =>
-      linkTo('pieces', of as Asked, { ...by, firing: firing.id, ...more });
+    const id = encodeURIComponent(firing.id);
     return {
       ...firing,
       kind: gap === undefined ? 'firing' : 'gap',
@@ -106,10 +109,10 @@ function rowsOf(drawn: readonly Drawn[], of: Input, rare: boolean, spread: numbe
             gapUpper: gaps.limits.high,
             gapOut: isOut(gap, gaps.limits),
           }),
-      story: `/kilns/${encodeURIComponent(firing.id)}`,
-      piecesBehind: pieces(),
-      affectedBehind: pieces({ affected: 'yes' }),
-      rateBehind: pieces({ affected: 'yes' }),
+      story: `/kilns/${id}`,
+      piecesBehind: `${pieces}&firing=${id}`,
+      affectedBehind: `${affected}&firing=${id}`,
+      rateBehind: `${affected}&firing=${id}`,
     };
   });
 }

@@ -7,12 +7,12 @@ export const SEED = 20_260_101;
 
 /** Draws that are kept, and those that are let go first. */
 const KEPT = 1_500;
-const LEAST_KEPT = 200;
+const LEAST_KEPT = 150;
 /** Rounds of EM to begin from; no chance is put asleep by them. */
 const ROUNDS = 40;
 const AWAKE = 0.005;
 /** Chances and strikes that all sweeps together may draw: about a second's work. */
-const WORK = 2_500_000;
+const WORK = 1_800_000;
 
 export interface Draws {
   readonly chance: readonly Float64Array[];

@@ -1,7 +1,7 @@
 /** Which firings are a cause of their own. */
 
-/** Firings that are asked about one by one; so the time to answer stays bounded. */
-export const MOST_FIRINGS = 200;
+/** Firings that are asked about one by one, of so many: so the time to answer stays bounded. */
+const mostOf = (firings: number): number => (firings > 1_000 ? 100 : 200);
 
 export interface FiringCount {
   readonly firing: string;
@@ -14,7 +14,10 @@ export interface FiringCount {
  * furthest above the average, in standard deviations of the binomial distribution; what happened in
  * the others is laid at the background and the other causes. Undefined where all stand for themselves.
  */
-export function outstanding(firings: readonly FiringCount[], most = MOST_FIRINGS): string[] | undefined {
+export function outstanding(
+  firings: readonly FiringCount[],
+  most = mostOf(firings.length),
+): string[] | undefined {
   if (firings.length <= most) return undefined;
   const sum = (of: (it: FiringCount) => number) => firings.reduce((all, it) => all + of(it), 0);
   const rate = sum((it) => it.seconds) / sum((it) => it.pieces);

@@ -39,6 +39,8 @@ export function sampler(model: Model, start: Estimate, seed: number): { sweep():
   /** some[i]: the chance that at least one of the suspects from i on strikes. */
   const some = new Float64Array(longest + 1);
   const odds = new Float64Array(longest);
+  const kinds = kindsOf(patterns);
+  const weighed = new Float64Array(kinds.of.length * causes.length);
   const struck = new Int32Array(longest);
   /** Strikes of all that is no glaze, by the sign of the fault. */
   const signs: Record<Sign, number> = { body: 0, glaze: 0, bare: 0 };
@@ -103,14 +105,27 @@ export function sampler(model: Model, start: Estimate, seed: number): { sweep():
     }
   }
 
-  function strike(): void {
-    for (const pattern of patterns) {
-      const { suspects } = pattern;
+  /** The odds of every cause for every kind of pattern, once a sweep: there are few kinds and many patterns. */
+  function weigh(): void {
+    for (const [kind, pattern] of kinds.of.entries()) {
       const like = likeness(pattern, body);
+      for (let n = 0; n < causes.length; n++)
+        weighed[kind * causes.length + n] = Math.max(
+          LEAST,
+          struckOdds(chance[n]!, isGlaze[n] === 1 ? 1 : like),
+        );
+    }
+  }
+
+  function strike(): void {
+    weigh();
+    for (let at = 0; at < patterns.length; at++) {
+      const pattern = patterns[at]!;
+      const { suspects } = pattern;
+      const from = kinds.at[at]! * causes.length;
       some[suspects.length] = 0;
       for (let i = suspects.length - 1; i >= 0; i--) {
-        const n = suspects[i]!;
-        const r = Math.max(LEAST, struckOdds(chance[n]!, isGlaze[n] === 1 ? 1 : like));
+        const r = weighed[from + suspects[i]!]!;
         odds[i] = r;
         some[i] = r + (1 - r) * some[i + 1]!;
       }
@@ -135,4 +150,18 @@ export function sampler(model: Model, start: Estimate, seed: number): { sweep():
     return { chance, laid, lost };
   }
   return { sweep };
+}
+
+/** Patterns that weigh every cause alike: one of each kind, and which kind each pattern is. */
+function kindsOf(patterns: readonly Pattern[]): { of: readonly Pattern[]; at: Int32Array } {
+  const found = new Map<string, number>();
+  const of: Pattern[] = [];
+  const at = Int32Array.from(patterns, (pattern) => {
+    const key = `${pattern.sign} ${pattern.share}`;
+    const known = found.get(key);
+    if (known !== undefined) return known;
+    found.set(key, of.length);
+    return of.push(pattern) - 1;
+  });
+  return { of, at };
 }
