@@ -15,6 +15,7 @@ import { worstGlaze } from './worst-glaze.ts';
 import { worstGlazePieces } from './worst-glaze-pieces.ts';
 import { firedWare } from './year/fired.ts';
 import { year } from './year/year.ts';
+import { yearPaper } from './year/year-paper.ts';
 
 export default definePlugin({
   id: 'seconds-tally',
@@ -45,4 +46,5 @@ export default definePlugin({
     pieces,
     'worst-glaze-pieces': worstGlazePieces,
   },
+  papers: { year: yearPaper },
 });

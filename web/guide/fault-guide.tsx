@@ -10,6 +10,7 @@ import { FaultMark } from '../drawings/fault-mark.tsx';
 import type { Row } from '../figures/cell.tsx';
 import { Shown } from '../parts/asked.tsx';
 import { Caution } from '../parts/caution.tsx';
+import { PaperLink } from '../parts/paper-link.tsx';
 import { guide as words } from '../words/guide.ts';
 import { sentenceCase } from '../words/numbers.ts';
 import { review } from '../words/review.ts';
@@ -99,6 +100,14 @@ function Guide({ fault, query }: { readonly fault: string; readonly query: Query
               </ul>
             </section>
             <p class="buttons">
+              {(['A4', 'Letter'] as const).map((paper) => (
+                <PaperLink
+                  key={paper}
+                  paper={GUIDE}
+                  params={{ ...rest, paper }}
+                  title={words.onPaper(paper)}
+                />
+              ))}
               <button type="button" onClick={() => print()}>
                 {review.print}
               </button>

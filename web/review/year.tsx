@@ -7,6 +7,7 @@ import { Page } from '../app/page.tsx';
 import { Shown } from '../parts/asked.tsx';
 import { Empty } from '../parts/empty.tsx';
 import { SelectField, TextField } from '../parts/field.tsx';
+import { PaperLink } from '../parts/paper-link.tsx';
 import { review } from '../words/review.ts';
 import { year as words } from '../words/year.ts';
 import { dayBefore } from './period.ts';
@@ -60,6 +61,14 @@ function YearSaid({ answer, query }: { readonly answer: YearAnswer; readonly que
         </ul>
       </section>
       <p class="buttons">
+        {(['A4', 'Letter'] as const).map((paper) => (
+          <PaperLink
+            key={paper}
+            paper={YEAR}
+            params={{ from: query.from, to: query.to, owners: query.owners, paper }}
+            title={words.pdf(paper)}
+          />
+        ))}
         <a class="button" href={reportAddress(YEAR, { ...query, format: 'csv' })} download>
           {review.csv}
         </a>

@@ -5,6 +5,7 @@ export const guide = {
   lead: 'What each fault is, what this studio’s own record suspects, what the books suspect, and what to try.',
   found: (n: number) => (n === 0 ? 'not found yet' : `on ${pieces(n)}`),
   all: 'All faults',
+  onPaper: (paper: string) => `The guide on ${paper}`,
   record: 'What this studio’s record suspects',
   goesWith: 'How often with it',
   onThis: 'on this piece',

@@ -37,5 +37,5 @@ export const year = {
   now: 'This year',
   none: 'Nothing was graded in this year yet. Grade what you draw, and its year will stand here.',
   noGlazes: 'No glaze is noted on these pieces.',
-  pdf: (paper: string) => `As a document (PDF, ${paper})`,
+  pdf: (paper: string) => `The year on ${paper}`,
 } as const;

@@ -1,9 +1,9 @@
 /** The year on a page: what came out, what it cost, which glazes, what changed, what to change. */
-import { z } from 'zod';
+import type { z } from 'zod';
 import { type Answered, type Ask, report } from '../../../server/contract/plugin.ts';
 import { marks } from '../../../server/contract/reports/sql.ts';
 import { type Year, yearName } from '../../../server/contract/year.ts';
-import { type Asked, period } from '../period.ts';
+import type { Asked } from '../period.ts';
 import { share, spoiled } from '../sums.ts';
 import { worstGlaze } from '../worst-glaze.ts';
 import { advice, type Blamed } from './advice.ts';
@@ -11,17 +11,14 @@ import { bestGlazes, bestSaid } from './best-glazes.ts';
 import { type Change, changes, type NameOf } from './changes.ts';
 import type { Finding } from './compared.ts';
 import { FIGURES } from './figures.ts';
+import { yearInput } from './input.ts';
 import { mending, mendingSaid } from './mending.ts';
 import { behindIn, bestRows, changeRow, gradeRows, lostRows, mendedRows, repairRows } from './rows.ts';
 import { type YearSpan, yearSpan, yearsSince } from './span.ts';
 import { type Totals, totals } from './totals.ts';
 import { daysText, dayText, percent, plural } from './wording.ts';
 
-const input = z.strictObject(period).refine((of) => !of.from || !of.to || of.from <= of.to, {
-  message: 'a last day that is not before the first',
-  path: ['to'],
-});
-type Input = z.infer<typeof input>;
+type Input = z.infer<typeof yearInput>;
 
 /** Names of glazes, clays and schedules; an id stands for itself where none is known. */
 async function names(ask: Ask): Promise<NameOf> {
@@ -192,4 +189,4 @@ async function run(ask: Ask, of: Input): Promise<Answered> {
 const kept = (ask: Ask, of: Input): Promise<Answered> =>
   ask.kept(JSON.stringify(['year', of, ask.settings, ask.today]), () => run(ask, of));
 
-export const year = report({ title: 'The year on a page', input, run: kept });
+export const year = report({ title: 'The year on a page', input: yearInput, run: kept });

@@ -33,7 +33,11 @@ export function tableStrips(table: Table, { inner, room }: Measures, book: FontB
   const rows = table.rows.map((row) => table.columns.map((_, at) => cellOf(row[at])));
   const widths = widthsOf(table.columns, [head, ...rows], inner, size, book);
   const setRow = (cells: readonly Cell[]) =>
-    cells.map((cell, at) => layBlock(cell.text, book, size, cell.weight, widths[at]!));
+    cells.map((cell, at) => {
+      const laid = layBlock(cell.text, book, size, cell.weight, widths[at]!);
+      // A drawing alone has no empty line under it.
+      return cell.drawing && cell.text === '' ? { ...laid, lines: [], height: 0 } : laid;
+    });
   const places = { columns: table.columns, widths, inner };
   const headStrip = strip(setRow(head), [], places, { width: 0.35 }, 4);
   const body = rows.flatMap((cells): Strip[] => {
