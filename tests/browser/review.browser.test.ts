@@ -75,7 +75,7 @@ test('a fault in the story leads to its guide, which marks what the piece has', 
     .filter({ hasText: /^Quicksilver Run \(glaze, on this piece\)/ })
     .waitFor();
   await page.getByText('Hold the glaze back further from the foot').waitFor();
-  await page.getByRole('complementary', { name: 'Take care' }).waitFor();
+  await page.getByRole('note', { name: 'Take care' }).waitFor();
   await shutsNobodyOut(page);
   await page.getByRole('link', { name: 'All faults' }).click();
   await page.getByRole('link', { name: 'Shivering' }).click();

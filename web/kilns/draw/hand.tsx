@@ -3,6 +3,7 @@ import type { Problem } from '../../api/client.ts';
 import { passedOn, record, type Wish } from '../../api/orders.ts';
 import type { FiringMore, PlaceRow } from '../../api/studio.ts';
 import { type Materials, useMaterials } from '../../api/use-materials.ts';
+import { GuideHere } from '../../guide/guide-here.tsx';
 import { KeyGrid } from '../../parts/key-grid.tsx';
 import { ProblemSaid } from '../../parts/problem.tsx';
 import { draw as words } from '../../words/draw.ts';
@@ -33,6 +34,15 @@ function saidOf(parts: Look['parts'], row: PlaceRow, materials: Materials): read
     const repair = part.repair && materials.name('repair', part.repair);
     return words.part(part.count, row.count, part.grade && words.graded[part.grade], faults, repair);
   });
+}
+
+/** What is known of the faults in hand: above the keys, which stay where they are. */
+function Guides({ look }: { readonly look: Look }) {
+  const materials = useMaterials();
+  const kinds = new Set([...look.seen.map(({ kind }) => kind), ...(look.kind ? [look.kind] : [])]);
+  return [...kinds].map((kind) => (
+    <GuideHere key={kind} fault={kind} name={materials.name('fault', kind)} />
+  ));
 }
 
 /** The keys under the thumb: good is one tap, a fault a few, and the way back is always there. */
@@ -70,6 +80,7 @@ export function Hand(props: HandProps) {
   return (
     <>
       {problem && <ProblemSaid problem={problem} />}
+      {look && <Guides look={look} />}
       <div class="hand">
         {elsewhere ? (
           <Elsewhere {...props} disabled={busy} onSend={send} onBack={() => setElsewhere(false)} />

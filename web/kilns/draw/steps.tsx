@@ -3,7 +3,6 @@ import { useMaterials } from '../../api/use-materials.ts';
 import { FaultMark } from '../../drawings/fault-mark.tsx';
 import { Pot } from '../../drawings/pot.tsx';
 import { RepairMark } from '../../drawings/repair-mark.tsx';
-import { GuideHere } from '../../guide/guide-here.tsx';
 import { Caution } from '../../parts/caution.tsx';
 import { CountField } from '../../parts/count-field.tsx';
 import { isSharp } from '../../parts/fault-fields.tsx';
@@ -89,7 +88,6 @@ function Where({ look, go, onBack, disabled }: StepProps) {
         disabled={disabled}
         takesFocus
       />
-      {look.kind && <GuideHere key={look.kind} fault={look.kind} name={materials.name('fault', look.kind)} />}
     </div>
   );
 }
@@ -152,9 +150,6 @@ function Graded({ look, bisque, go, onBack, disabled }: StepProps) {
         disabled={disabled}
         takesFocus
       />
-      {look.seen.map(({ kind }) => (
-        <GuideHere key={kind} fault={kind} name={materials.name('fault', kind)} />
-      ))}
     </>
   );
 }
