@@ -40,9 +40,7 @@ function saidOf(parts: Look['parts'], row: PlaceRow, materials: Materials): read
 function Guides({ look }: { readonly look: Look }) {
   const materials = useMaterials();
   const kinds = new Set([...look.seen.map(({ kind }) => kind), ...(look.kind ? [look.kind] : [])]);
-  return [...kinds].map((kind) => (
-    <GuideHere key={kind} fault={kind} name={materials.name('fault', kind)} />
-  ));
+  return [...kinds].map((kind) => <GuideHere key={kind} fault={kind} name={materials.name('fault', kind)} />);
 }
 
 /** The keys under the thumb: good is one tap, a fault a few, and the way back is always there. */
