@@ -2,9 +2,9 @@
 import { z } from 'zod';
 import type { Block, Paper } from '../../../server/contract/paper.ts';
 import { type Answered, type Ask, paper } from '../../../server/contract/plugin.ts';
+import { capital, opened } from '../../../server/contract/reports/words.ts';
 import { word } from '../../../server/contract/studio/values.ts';
 import { period } from '../asked.ts';
-import { capital } from '../wording.ts';
 import { faultGuide } from './fault-guide.ts';
 
 const input = z.strictObject({
@@ -49,7 +49,7 @@ function blocks(title: string, { rows, notes, more }: Answered): Block[] {
 
 async function run(ask: Ask, { paper: size, ...of }: z.infer<typeof input>): Promise<Paper> {
   const answer = await faultGuide.run(ask, { ...of, firing: 'all' });
-  const title = capital(of.fault.replaceAll('-', ' '));
+  const title = capital(opened(of.fault));
   return {
     form: 'document',
     title: `Fault guide: ${title}`,

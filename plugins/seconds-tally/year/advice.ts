@@ -1,8 +1,9 @@
 /** What to change next year, in one or two plain sentences, each from a figure. */
+import { listed, opened, percent, plural } from '../../../server/contract/reports/words.ts';
 import { textbookOf } from '../../../server/contract/textbook.ts';
 import type { Change } from './changes.ts';
 import type { Mending } from './mending.ts';
-import { listed, moneyText, opened, percent, plural } from './wording.ts';
+import { moneyText } from './wording.ts';
 
 /** A row of the worst-glaze reckoning, as far as it is needed here. */
 export interface Blamed {

@@ -1,11 +1,12 @@
 /** Which glazes came out best, honest for small numbers. */
+
 import type { Ask } from '../../../server/contract/plugin.ts';
+import { between, listed, plural } from '../../../server/contract/reports/words.ts';
 import { FEW_FIRINGS } from '../../../server/contract/statistics/cluster.ts';
 import { type Reckoned, reckon } from '../../../server/contract/statistics/groups.ts';
 import type { NameOf } from './changes.ts';
 import { groupsIn } from './groups.ts';
 import type { YearSpan } from './span.ts';
-import { between, listed, plural } from './wording.ts';
 
 export interface BestGlaze extends Reckoned {
   readonly label: string;

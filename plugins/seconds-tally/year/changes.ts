@@ -1,11 +1,12 @@
 /** What changed since the year before: all ware together, then each glaze, clay, schedule and fault. */
+
 import type { Ask } from '../../../server/contract/plugin.ts';
+import { opened } from '../../../server/contract/reports/words.ts';
 import { pooledDispersion } from '../../../server/contract/statistics/cluster.ts';
 import type { Group } from '../../../server/contract/statistics/groups.ts';
 import { type Compared, compare, comparedSaid, type Finding, findingOf, findingsOf } from './compared.ts';
 import { type By, groupsIn, noneOf } from './groups.ts';
 import type { YearSpan } from './span.ts';
-import { opened } from './wording.ts';
 
 export interface Change {
   readonly what: 'all' | 'glaze' | 'clay' | 'bisque schedule' | 'glaze schedule' | 'fault';

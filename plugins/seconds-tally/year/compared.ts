@@ -1,4 +1,5 @@
 /** A rate this year beside last year's: their difference, and whether it is more than the luck of a few firings. */
+import { percent } from '../../../server/contract/reports/words.ts';
 import { benjaminiHochberg } from '../../../server/contract/statistics/benjamini-hochberg.ts';
 import {
   type Clustered,
@@ -10,7 +11,7 @@ import {
   pooledDispersion,
 } from '../../../server/contract/statistics/cluster.ts';
 import { newcombe } from '../../../server/contract/statistics/newcombe.ts';
-import { percent, points } from './wording.ts';
+import { points } from './wording.ts';
 
 /** One chance in twenty of calling a difference where there is none. */
 const FALSE_ALARMS = 0.05;

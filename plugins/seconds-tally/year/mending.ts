@@ -1,11 +1,12 @@
 /** Repairs of the year: how many were tried and worked, by fault and repair. */
+
 import type { Ask } from '../../../server/contract/plugin.ts';
 import { marks } from '../../../server/contract/reports/sql.ts';
+import { between, capital, opened, percent, plural } from '../../../server/contract/reports/words.ts';
 import { evenedOut } from '../../../server/contract/statistics/evened-out.ts';
 import { wilson } from '../../../server/contract/statistics/wilson.ts';
 import { FAULT_NOT_NOTED } from '../../../server/contract/studio/mended.ts';
 import type { Year } from '../../../server/contract/year.ts';
-import { between, capital, opened, percent, plural } from './wording.ts';
 
 interface Found {
   readonly fault: string;

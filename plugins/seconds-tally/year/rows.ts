@@ -1,10 +1,10 @@
 /** The year as rows: each `kind` is a part of the page, and every number is given once. */
+import { between, opened } from '../../../server/contract/reports/words.ts';
 import { type BestGlaze, rateSaid } from './best-glazes.ts';
 import type { Change } from './changes.ts';
 import type { Mending } from './mending.ts';
 import type { YearSpan } from './span.ts';
 import type { Totals } from './totals.ts';
-import { between, opened } from './wording.ts';
 
 type Row = Record<string, unknown>;
 

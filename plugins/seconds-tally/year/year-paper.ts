@@ -1,11 +1,13 @@
 /** The year as a printed page or two. */
+
 import type { z } from 'zod';
 import type { Block, Paper } from '../../../server/contract/paper.ts';
 import type { Answered, Ask } from '../../../server/contract/plugin.ts';
 import { paper } from '../../../server/contract/plugin.ts';
+import { capital, percent } from '../../../server/contract/reports/words.ts';
 import { yearPaperInput } from './input.ts';
 import { interval } from './interval-drawing.ts';
-import { capital, moneyText, percent } from './wording.ts';
+import { moneyText } from './wording.ts';
 import { year } from './year.ts';
 
 type Row = Answered['rows'][number];

@@ -1,7 +1,9 @@
 /** The year on a page: what came out, what it cost, which glazes, what changed, what to change. */
+
 import type { z } from 'zod';
 import { type Answered, type Ask, report } from '../../../server/contract/plugin.ts';
 import { marks } from '../../../server/contract/reports/sql.ts';
+import { dayText, percent, plural } from '../../../server/contract/reports/words.ts';
 import { type Year, yearName } from '../../../server/contract/year.ts';
 import type { Asked } from '../period.ts';
 import { share, spoiled } from '../sums.ts';
@@ -16,7 +18,7 @@ import { mending, mendingSaid } from './mending.ts';
 import { behindIn, bestRows, changeRow, gradeRows, lostRows, mendedRows, repairRows } from './rows.ts';
 import { type YearSpan, yearSpan, yearsSince } from './span.ts';
 import { type Totals, totals } from './totals.ts';
-import { daysText, dayText, percent, plural } from './wording.ts';
+import { daysText } from './wording.ts';
 
 type Input = z.infer<typeof yearInput>;
 
