@@ -1,6 +1,6 @@
 import './key-grid.css';
 import type { ComponentChildren } from 'preact';
-import { useEffect, useRef } from 'preact/hooks';
+import { useLayoutEffect, useRef } from 'preact/hooks';
 
 export interface Key {
   readonly value: string;
@@ -61,7 +61,8 @@ export function KeyGrid({
   const grid = useRef<HTMLFieldSetElement>(null);
   const typed = useRef({ letters: '', at: 0 });
   const all = () => [...(grid.current?.querySelectorAll<HTMLElement>('button') ?? [])];
-  useEffect(() => {
+  // Before the next letter can come: whoever types quickly loses none.
+  useLayoutEffect(() => {
     const held = document.activeElement;
     if (takesFocus && (held === document.body || held?.tagName === 'H1'))
       all()[0]?.focus({ preventScroll: true });

@@ -36,7 +36,7 @@ function saidOf(parts: Look['parts'], row: PlaceRow, materials: Materials): read
   });
 }
 
-/** What is known of the faults in hand: above the keys, which stay where they are. */
+/** What is known of the faults in hand, under the keys. */
 function Guides({ look }: { readonly look: Look }) {
   const materials = useMaterials();
   const kinds = new Set([...look.seen.map(({ kind }) => kind), ...(look.kind ? [look.kind] : [])]);
@@ -78,7 +78,6 @@ export function Hand(props: HandProps) {
   return (
     <>
       {problem && <ProblemSaid problem={problem} />}
-      {look && <Guides look={look} />}
       <div class="hand">
         {elsewhere ? (
           <Elsewhere {...props} disabled={busy} onSend={send} onBack={() => setElsewhere(false)} />
@@ -112,6 +111,7 @@ export function Hand(props: HandProps) {
             takesFocus={follows}
           />
         )}
+        {look && !elsewhere && <Guides look={look} />}
         {(look || elsewhere) && (
           <button
             type="button"
