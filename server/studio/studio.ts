@@ -3,6 +3,11 @@ import { CONTRACT, definePlugin } from '../contract/plugin.ts';
 import { concerning } from './concerning.ts';
 import { dayStreams } from './day.ts';
 import { deciding } from './deciding.ts';
+import { collectionSlips } from './papers/collection-slips.ts';
+import { labels } from './papers/labels.ts';
+import { loadSheet } from './papers/load-sheet.ts';
+import { openingSheet } from './papers/opening-sheet.ts';
+import { priceCards } from './papers/price-cards.ts';
 import * as lists from './projections.ts';
 import { datesReport } from './reports/dates.ts';
 import { firingReport } from './reports/firing.ts';
@@ -43,6 +48,13 @@ export const studio = definePlugin({
     dates: datesReport,
     pictures: picturesReport,
     'picture-wall': pictureWallReport,
+  },
+  papers: {
+    labels,
+    'load-sheet': loadSheet,
+    'opening-sheet': openingSheet,
+    'collection-slips': collectionSlips,
+    'price-cards': priceCards,
   },
   day: dayStreams,
   concerning,

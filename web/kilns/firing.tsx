@@ -7,11 +7,13 @@ import { FaultMark } from '../drawings/fault-mark.tsx';
 import { Shown } from '../parts/asked.tsx';
 import { Empty } from '../parts/empty.tsx';
 import { Mark } from '../parts/mark.tsx';
+import { Papers, type Printable } from '../parts/papers.tsx';
 import { inPast, isPast, PastHere, PastSaid, pastOf } from '../parts/past.tsx';
 import { Story } from '../parts/story.tsx';
 import { titleOf } from '../ware/ware-list.tsx';
 import { kilns, pack, firing as words } from '../words/kilns.ts';
 import { momentText, pieces } from '../words/numbers.ts';
+import { papers } from '../words/papers.ts';
 import { piece as pieceWords } from '../words/piece.ts';
 import { faultNames, furnitureNames, gradeNames, named, roleNames, zoneNames } from '../words/trade.ts';
 import { FiringNext } from './firing-next.tsx';
@@ -45,6 +47,7 @@ export default function Firing({ params }: { readonly params: { readonly firing:
                 </section>
               )}
               <LoadOf rows={rows} drawn={more.firing.state === 'drawn'} />
+              <Papers papers={papersOf(more.firing, rows, pastOf(query))} />
               <section class="part">
                 <h2>{words.story}</h2>
                 <Story lines={more.story} past={past} />
@@ -58,6 +61,27 @@ export default function Firing({ params }: { readonly params: { readonly firing:
       <PastHere />
     </Page>
   );
+}
+
+/** The load while it is packed and fired, the opening sheet before it is drawn, slips once it is. */
+function papersOf(
+  { firing, state }: NonNullable<FiringMore['firing']>,
+  rows: readonly PlaceRow[],
+  past: Readonly<Record<string, string | undefined>>,
+): (Printable | false)[] {
+  if (rows.length === 0) return [];
+  const params = { firing, ...past };
+  return [
+    { paper: 'studio/load-sheet', title: papers.loadSheet, params },
+    { paper: 'studio/opening-sheet', title: papers.openingSheet, params },
+    { paper: 'studio/labels', title: papers.labels, params },
+    state === 'drawn' &&
+      rows.some((row) => row.owner !== 'own') && {
+        paper: 'studio/collection-slips',
+        title: papers.collectionSlips,
+        params,
+      },
+  ];
 }
 
 function Facts({ firing }: { readonly firing: NonNullable<FiringMore['firing']> }) {

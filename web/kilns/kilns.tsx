@@ -5,9 +5,11 @@ import { useReport } from '../api/use-report.ts';
 import { Page } from '../app/page.tsx';
 import { Shown } from '../parts/asked.tsx';
 import { Empty } from '../parts/empty.tsx';
+import { Papers } from '../parts/papers.tsx';
 import { inPast, PastHere, PastSaid, pastOf } from '../parts/past.tsx';
 import { kilns as words } from '../words/kilns.ts';
 import { nearDayText, pieces } from '../words/numbers.ts';
+import { papers } from '../words/papers.ts';
 import { roleNames } from '../words/trade.ts';
 
 const STATES = ['ended', 'lit', 'packed', 'drawn', 'abandoned'] as const;
@@ -73,6 +75,12 @@ export default function Kilns() {
           </>
         )}
       </Shown>
+      <Papers
+        papers={[
+          { paper: 'studio/collection-slips', title: papers.collectionSlips, params: pastOf(query) },
+          { paper: 'studio/price-cards', title: papers.priceCards, params: pastOf(query) },
+        ]}
+      />
       <PastHere />
     </Page>
   );

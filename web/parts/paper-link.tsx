@@ -1,3 +1,4 @@
+import './papers.css';
 import { type Params, paperAddress } from '../api/client.ts';
 import { papers } from '../words/papers.ts';
 
@@ -15,8 +16,13 @@ export function PaperLink({ paper, params, title }: Props) {
     <span class="paper-link no-paper">
       <a class="button" href={paperAddress(paper, params)} target="_blank" rel="noreferrer">
         {papers.open(title)}
-      </a>{' '}
-      <a href={paperAddress(paper, { ...params, save: 'yes' })} download aria-label={papers.saveOf(title)}>
+      </a>
+      <a
+        class="button plain"
+        href={paperAddress(paper, { ...params, save: 'yes' })}
+        download
+        aria-label={papers.saveOf(title)}
+      >
         {papers.save}
       </a>
     </span>

@@ -6,9 +6,11 @@ import { Page } from '../app/page.tsx';
 import { Shown } from '../parts/asked.tsx';
 import { Empty } from '../parts/empty.tsx';
 import { Mark } from '../parts/mark.tsx';
+import { Papers, type Printable } from '../parts/papers.tsx';
 import { inPast, isPast, PastHere, PastSaid, pastOf } from '../parts/past.tsx';
 import { Story } from '../parts/story.tsx';
 import { titleOf } from '../ware/ware-list.tsx';
+import { papers } from '../words/papers.ts';
 import { piece as words } from '../words/piece.ts';
 import { gradeNames, stageNames } from '../words/trade.ts';
 import { ware } from '../words/ware.ts';
@@ -45,6 +47,7 @@ export default function Piece({ params }: { readonly params: { readonly piece: s
               <p class="lead">{standing(rows[0])}</p>
               {!past && <Next piece={rows[0]} next={more.next} />}
               <Facts piece={rows[0]} siblings={more.siblings ?? []} />
+              <Papers papers={papersOf(rows[0], pastOf(query))} />
               <section class="part">
                 <h2>{words.story}</h2>
                 <p class="soft small prose">{words.storyNote}</p>
@@ -59,6 +62,18 @@ export default function Piece({ params }: { readonly params: { readonly piece: s
       <PastHere />
     </Page>
   );
+}
+
+/** A label while it is here, and a price card once it can be sold. */
+function papersOf(row: PieceRow, past: Readonly<Record<string, string | undefined>>): (Printable | false)[] {
+  if (row.stage === 'left') return [];
+  const params = { pieces: row.piece, ...past };
+  const grade = row.gradings.at(-1)?.grade;
+  const forSale = row.stage === 'graded' && grade !== 'waster' && row.price && row.owner.kind === 'own';
+  return [
+    { paper: 'studio/labels', title: papers.label, params },
+    forSale ? { paper: 'studio/price-cards', title: papers.priceCard, params } : false,
+  ];
 }
 
 function standing(piece: PieceRow): string {
