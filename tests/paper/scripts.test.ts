@@ -143,3 +143,23 @@ test('the same Han character is written as its language writes it', async () => 
   expect(ink(ja!)).toBeGreaterThan(100);
   expect(ja!.pixels).not.toEqual(zh!.pixels);
 });
+
+test('an address of several lines is in one language, kana in one of them or not', async () => {
+  const text = '〒000-0000\n東京都架空区\n1-2-3\n窯田 しのぶ';
+  const sheets = sheet([
+    { mark: 'words', text, x: 10, y: 10, size: 5, width: 80, height: 40, fit: 'shrink' },
+  ]);
+  const onSheet = lookAt(await drawPaper(sheets, PRINTING)).text(0);
+  const table: Paper = {
+    form: 'document',
+    title: text,
+    paper: 'A4',
+    blocks: [
+      { block: 'table', columns: [{ label: '住所' }], rows: [[text]] },
+      { block: 'paragraph', text },
+      { block: 'facts', facts: [['宛先', text]] },
+    ],
+  };
+  const inTable = lookAt(await drawPaper(table, PRINTING)).text(0);
+  for (const seen of [onSheet, inTable]) for (const line of text.split('\n')) expect(seen).toContain(line);
+});

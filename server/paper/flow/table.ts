@@ -1,6 +1,6 @@
 /** Tables: widths by what is in the columns, a head that comes again, rows that are not broken. */
 import type { Block, PaperCell } from '../../contract/paper.ts';
-import type { FontBook } from '../fonts/book.ts';
+import { type FontBook, languageOf } from '../fonts/book.ts';
 import { type Drawable, plain } from '../marks.ts';
 import { shapeText } from '../text/clusters.ts';
 import { type Laid, longestWord } from '../text/lay.ts';
@@ -145,8 +145,9 @@ function wantOf(
   let least = 4;
   let most = 4;
   for (const { text, weight, drawing } of cells) {
+    const language = languageOf(text);
     for (const line of text.split('\n')) {
-      const shaped = shapeText(line, book, { weight, direction: 'auto' });
+      const shaped = shapeText(line, book, { weight, direction: 'auto', language });
       least = Math.max(least, longestWord(shaped, size, 0));
       most = Math.max(
         most,

@@ -31,6 +31,10 @@ export function familiesFor(text: string, language = ''): readonly Family[] {
   return [...rest.slice(0, first), ...mine, ...rest.slice(first)];
 }
 
+/** The language that a text's Han characters are in, as far as it can be told; else the language that was said. */
+export const languageOf = (text: string, language?: string): string | undefined =>
+  hanOf(text, language ?? '') ?? language;
+
 function hanOf(text: string, language: string): string | undefined {
   if (/^ja\b/i.test(language)) return 'ja';
   if (/^ko\b/i.test(language)) return 'ko';

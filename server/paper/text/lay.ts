@@ -1,5 +1,5 @@
 /** Lays text out in lines: broken to a width, made smaller to fit, or cut with an ellipsis. */
-import type { FontBook } from '../fonts/book.ts';
+import { type FontBook, languageOf } from '../fonts/book.ts';
 import { breaksOf } from './breaks.ts';
 import { type Cluster, inVisualOrder, isSpace, type Manner, type Shaped, shapeText } from './clusters.ts';
 
@@ -42,7 +42,9 @@ const MARK = /^[\p{M}\p{Join_Control}]/u;
 /** Sizes are tried in these steps. */
 const SMALLER = 0.96;
 
-export function layOut(text: string, book: FontBook, manner: Manner, measure: Measure): Laid {
+export function layOut(text: string, book: FontBook, said: Manner, measure: Measure): Laid {
+  // Of the whole text, so that a line without kana is still Japanese.
+  const manner = { ...said, language: languageOf(text, said.language) };
   const paragraphs = text.split(/\r\n|[\n\r\u2028\u2029]/).map((each) => shapeText(each, book, manner));
   const { fit, width, height, size, least } = measure;
   if (fit === 'cut' && width !== undefined) {
