@@ -24,6 +24,15 @@ const Kilns = lazy(() => import('../kilns/kilns.tsx'));
 const Pack = lazy(() => import('../kilns/pack.tsx'));
 const Firing = lazy(() => import('../kilns/firing.tsx'));
 const Draw = lazy(() => import('../kilns/draw/draw.tsx'));
+const Post = lazy(() => import('../post/post.tsx'));
+const Posting = lazy(() => import('../post/posting.tsx'));
+const NewOrder = lazy(() => import('../post/new-order.tsx'));
+const Orders = lazy(() => import('../post/orders.tsx'));
+const Order = lazy(() => import('../post/order.tsx'));
+const Parcel = lazy(() => import('../post/parcel.tsx'));
+const Items = lazy(() => import('../post/items.tsx'));
+const Item = lazy(() => import('../post/item.tsx'));
+const Shop = lazy(() => import('../post/shop.tsx'));
 const Review = lazy(() => import('../review/review.tsx'));
 const Report = lazy(() => import('../review/report.tsx'));
 const FaultGuide = lazy(() => import('../guide/fault-guide.tsx'));
@@ -54,6 +63,15 @@ function Screens() {
         <Route path="/kilns/pack" component={Pack} />
         <Route path="/kilns/:firing" component={Firing} />
         <Route path="/kilns/:firing/draw" component={Draw} />
+        <Route path="/post" component={Post} />
+        <Route path="/post/posting" component={Posting} />
+        <Route path="/post/new" component={NewOrder} />
+        <Route path="/post/orders" component={Orders} />
+        <Route path="/post/orders/:shop/:number" component={Order} />
+        <Route path="/post/parcels/:parcel" component={Parcel} />
+        <Route path="/post/items" component={Items} />
+        <Route path="/post/items/:item" component={Item} />
+        <Route path="/post/shop" component={Shop} />
         <Route path="/review" component={Review} />
         <Route path="/review/seconds-tally/year" component={Year} />
         <Route path="/review/defect-rates/fault-guide" component={FaultGuide} />

@@ -22,6 +22,7 @@ const front = [
   ['/', shell.today],
   ['/ware', shell.ware],
   ['/kilns', shell.kilns],
+  ['/post', shell.post],
   ['/review', shell.review],
 ] as const;
 

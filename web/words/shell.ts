@@ -5,6 +5,7 @@ export const shell = {
   today: 'Today',
   ware: 'Ware',
   kilns: 'Kilns',
+  post: 'Post',
   review: 'Review',
   behind: 'Behind the bench',
   index: 'Index',
