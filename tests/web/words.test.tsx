@@ -12,7 +12,7 @@ import {
 } from '../../server/contract/trade.ts';
 import { Mark } from '../../web/parts/mark.tsx';
 import { say } from '../../web/parts/problem.tsx';
-import { columnNames } from '../../web/words/import.ts';
+import { notebook } from '../../web/words/import.ts';
 import {
   dayText,
   habits,
@@ -145,6 +145,6 @@ test('a piece without a foot mark is said to have none', () => {
 });
 
 test('every column of a notebook has a name to be mapped to', () => {
-  expect(Object.keys(columnNames)).toHaveLength(22);
-  expect(Object.keys(columnNames).slice(0, 3)).toEqual(['piece', 'count', 'made']);
+  expect(Object.keys(notebook.columns)).toHaveLength(22);
+  expect(Object.keys(notebook.columns).slice(0, 3)).toEqual(['piece', 'count', 'made']);
 });

@@ -27,6 +27,7 @@ const Draw = lazy(() => import('../kilns/draw/draw.tsx'));
 const Post = lazy(() => import('../post/post.tsx'));
 const Posting = lazy(() => import('../post/posting.tsx'));
 const NewOrder = lazy(() => import('../post/new-order.tsx'));
+const BringIn = lazy(() => import('../post/bring-in.tsx'));
 const Orders = lazy(() => import('../post/orders.tsx'));
 const Order = lazy(() => import('../post/order.tsx'));
 const Parcel = lazy(() => import('../post/parcel.tsx'));
@@ -66,6 +67,7 @@ function Screens() {
         <Route path="/post" component={Post} />
         <Route path="/post/posting" component={Posting} />
         <Route path="/post/new" component={NewOrder} />
+        <Route path="/post/import" component={BringIn} />
         <Route path="/post/orders" component={Orders} />
         <Route path="/post/orders/:shop/:number" component={Order} />
         <Route path="/post/parcels/:parcel" component={Parcel} />

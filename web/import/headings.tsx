@@ -1,18 +1,20 @@
 import { useState } from 'preact/hooks';
 import { SelectField } from '../parts/field.tsx';
-import { columnNames, imports as words } from '../words/import.ts';
+import { imports as words } from '../words/import.ts';
 import type { Mapping, Summary } from './job.ts';
 
 interface Props {
+  /** Our columns as they read on the page. */
+  readonly columns: Readonly<Record<string, string>>;
   readonly summary: Summary;
   readonly onMapping: (mapping: Mapping) => void;
 }
 
 /** What each heading of the file stands for; open where one was not understood. */
-export function Headings({ summary, onMapping }: Props) {
+export function Headings({ columns, summary, onMapping }: Props) {
   const first = Object.fromEntries(summary.headings.map(({ heading, column }) => [heading, column ?? '']));
   const [mapping, setMapping] = useState<Mapping>(first);
-  const options = Object.entries(columnNames).map(([value, label]) => ({ value, label }));
+  const options = Object.entries(columns).map(([value, label]) => ({ value, label }));
   const unknown = summary.headings.some(({ column }) => column === undefined);
   return (
     <section class="part">

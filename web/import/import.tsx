@@ -5,7 +5,7 @@ import { announce } from '../app/announce.ts';
 import { Page } from '../app/page.tsx';
 import { Field } from '../parts/field.tsx';
 import { ProblemSaid } from '../parts/problem.tsx';
-import { columnNames, imports as words } from '../words/import.ts';
+import { type FileWords, notebook, imports as words } from '../words/import.ts';
 import { shell } from '../words/shell.ts';
 import { Headings } from './headings.tsx';
 import { type Mapping, runImport, type Summary } from './job.ts';
@@ -16,8 +16,18 @@ type Step =
   | { readonly at: 'reading' | 'recording'; readonly done: number; readonly of: number }
   | { readonly at: 'preview' | 'done'; readonly summary: Summary };
 
-/** Choose a file, see row by row what would be recorded, then record it. */
 export default function Import() {
+  return <ImportFile of={notebook} />;
+}
+
+/** Choose a file, see row by row what would be recorded, then record it. */
+export function ImportFile({
+  of,
+  back,
+}: {
+  readonly of: FileWords;
+  readonly back?: { readonly href: string; readonly to: string };
+}) {
   const [file, setFile] = useState<File>();
   const [mapping, setMapping] = useState<Mapping>();
   const [step, setStep] = useState<Step>({ at: 'choose' });
@@ -28,11 +38,11 @@ export default function Import() {
     setProblem(undefined);
     setStep({ at, done: 0, of: 0 });
     try {
-      const summary = await runImport({ file: chosen, dryRun, mapping: mapped }, (done, of) =>
-        setStep({ at, done, of }),
+      const summary = await runImport({ kind: of.kind, file: chosen, dryRun, mapping: mapped }, (done, all) =>
+        setStep({ at, done, of: all }),
       );
       setStep({ at: dryRun ? 'preview' : 'done', summary });
-      announce(dryRun ? wouldSay(summary) : words.done);
+      announce(dryRun ? wouldSay(summary, of) : words.done);
     } catch (failure) {
       if (!(failure instanceof Failed)) throw failure;
       setProblem(failure.problem);
@@ -46,9 +56,10 @@ export default function Import() {
   };
 
   return (
-    <Page title={words.title}>
+    <Page title={of.title} back={back}>
       {step.at === 'choose' && (
         <Choose
+          of={of}
           problem={problem}
           onFile={(chosen) => {
             setFile(chosen);
@@ -60,9 +71,10 @@ export default function Import() {
       {(step.at === 'reading' || step.at === 'recording') && <Working {...step} />}
       {step.at === 'preview' && file && (
         <>
-          <p class="lead">{wouldSay(step.summary)}</p>
+          <p class="lead">{wouldSay(step.summary, of)}</p>
           <BadRows bad={step.summary.bad} />
           <Headings
+            columns={of.columns}
             summary={step.summary}
             onMapping={(mapped) => {
               setMapping(mapped);
@@ -83,21 +95,29 @@ export default function Import() {
           </p>
         </>
       )}
-      {step.at === 'done' && <Done summary={step.summary} again={again} />}
+      {step.at === 'done' && <Done of={of} summary={step.summary} again={again} />}
     </Page>
   );
 }
 
-function wouldSay(summary: Summary): string {
-  if (summary.recorded > 0) return words.would(summary.recorded, summary.pieces, summary.firings);
+function wouldSay(summary: Summary, of: FileWords): string {
+  if (summary.recorded > 0) return words.would(summary.recorded, of.of(summary));
   return summary.repeated > 0 ? words.wouldNothing : words.wouldNone;
 }
 
-function Choose({ problem, onFile }: { readonly problem?: Problem; readonly onFile: (file: File) => void }) {
+function Choose({
+  of,
+  problem,
+  onFile,
+}: {
+  readonly of: FileWords;
+  readonly problem?: Problem;
+  readonly onFile: (file: File) => void;
+}) {
   const input = useRef<HTMLInputElement>(null);
   return (
     <>
-      <p class="lead">{words.lead}</p>
+      <p class="lead">{of.lead}</p>
       {problem && <ProblemSaid problem={problem} />}
       <Field label={words.choose} hint={words.chooseHint}>
         {(attributes) => (
@@ -116,9 +136,9 @@ function Choose({ problem, onFile }: { readonly problem?: Problem; readonly onFi
       <section class="part">
         <details>
           <summary>{words.columns}</summary>
-          <p class="prose">{words.columnsLead}</p>
+          <p class="prose">{of.columnsLead}</p>
           <ul class="columns">
-            {Object.values(columnNames).map((name) => (
+            {Object.values(of.columns).map((name) => (
               <li key={name}>{name}</li>
             ))}
           </ul>
@@ -147,18 +167,26 @@ function Working({
   );
 }
 
-const Done = ({ summary, again }: { readonly summary: Summary; readonly again: () => void }) => (
+const Done = ({
+  of,
+  summary,
+  again,
+}: {
+  readonly of: FileWords;
+  readonly summary: Summary;
+  readonly again: () => void;
+}) => (
   <>
     <p class="lead" role="status">
-      <strong>{words.done}.</strong> {words.did(summary.recorded, summary.pieces, summary.firings)}
+      <strong>{words.done}.</strong> {words.did(summary.recorded, of.of(summary))}
       {summary.repeated > 0 && ` ${words.repeated(summary.repeated)}`}
       {summary.struck > 0 && ` ${words.struckDid(summary.struck)}`}
     </p>
     <BadRows bad={summary.bad} />
     <Added summary={summary} />
     <p class="buttons">
-      <a class="button main" href="/ware">
-        {words.seeWare}
+      <a class="button main" href={of.seeAt}>
+        {of.see}
       </a>
       <button type="button" onClick={again}>
         {words.another}

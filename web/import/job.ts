@@ -1,4 +1,4 @@
-/** Sends a notebook to be read or recorded, and follows the work until it is done. */
+/** Sends a file to be read or recorded, and follows the work until it is done. */
 import { ask, Failed, type Problem, queryOf } from '../api/client.ts';
 import { nowRecorded } from '../api/fresh.ts';
 import { deviceId } from '../api/ids.ts';
@@ -16,14 +16,16 @@ export interface Summary {
   readonly recorded: number;
   readonly struck: number;
   readonly repeated: number;
-  readonly pieces: number;
-  readonly firings: number;
+  readonly pieces?: number;
+  readonly firings?: number;
+  /** What the rows speak of, of a file that a plugin takes in. */
+  readonly counts?: Readonly<Record<string, number>>;
   readonly added: Readonly<Record<string, readonly string[]>>;
   readonly bad: readonly Bad[];
   readonly preview?: readonly {
     readonly line: number;
     readonly sentences: readonly string[];
-    readonly struck: number;
+    readonly struck?: number;
   }[];
   readonly headings: readonly { readonly heading: string; readonly column?: string }[];
   readonly notes: readonly string[];
@@ -41,6 +43,7 @@ interface Job {
 export type Mapping = Readonly<Record<string, string>>;
 
 export interface Asked {
+  readonly kind: string;
   readonly file: File;
   readonly dryRun: boolean;
   /** Our column by the file's heading; an empty one leaves it out. */
@@ -63,7 +66,7 @@ export async function runImport(
   progress: (done: number, of: number) => void,
 ): Promise<Summary> {
   const query = queryOf({
-    kind: 'notebook',
+    kind: asked.kind,
     'dry-run': asked.dryRun ? 'true' : undefined,
     mapping: asked.mapping && JSON.stringify(asked.mapping),
   });

@@ -86,7 +86,7 @@ export function Preview({ summary }: { readonly summary: Summary }) {
               {row.sentences.map((sentence, n) => (
                 <p key={n}>{sentence}</p>
               ))}
-              {row.struck > 0 && <p class="small">{words.struck(row.struck)}</p>}
+              {!!row.struck && <p class="small">{words.struck(row.struck)}</p>}
             </div>
           </li>
         ))}

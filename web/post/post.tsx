@@ -19,7 +19,7 @@ import {
 const ELSEWHERE = [
   ['/post/items', words.items, words.itemsAbout],
   ['/post/orders', words.orders, words.ordersAbout],
-  ['/import', words.import, words.importAbout],
+  ['/post/import', words.import, words.importAbout],
   ['/post/shop', words.shop, words.shopAbout],
   ['/review/shop-orders/reorder', words.reorder, words.reorderAbout],
   ['/review/shop-orders/fulfilment', words.fulfilment, words.fulfilmentAbout],

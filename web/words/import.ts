@@ -4,13 +4,9 @@ const entries = (n: number): string => `${countText(n)} ${n === 1 ? 'entry' : 'e
 const rows = (n: number): string => `${countText(n)} ${n === 1 ? 'row' : 'rows'}`;
 
 export const imports = {
-  title: 'Import',
-  lead: 'A notebook kept as a table comes in as CSV: one row for each piece or lot. You see what would be recorded before anything is.',
   choose: 'Choose the file',
   chooseHint: 'Saved as CSV from any spreadsheet. Commas, semicolons or tabs between the cells will do.',
   columns: 'Which headings are understood',
-  columnsLead:
-    'Only “made” or “piece” must be there; other columns may be missing. Headings of your own can be matched to these after the file is read.',
   reading: 'Reading the file. Nothing is recorded yet.',
   recording: 'Recording. You can leave this page; it goes on.',
   progress: (done: number, of: number) => `${countText(done)} of ${countText(of)}`,
@@ -18,17 +14,15 @@ export const imports = {
   previewSome: (n: number, of: number) => `The first ${rows(n)} of ${countText(of)} are shown.`,
   already: 'Recorded already; nothing new.',
   struck: (n: number) =>
-    `${entries(n)} of an earlier import would be struck out, because the notebook was changed.`,
+    `${entries(n)} of an earlier import would be struck out, because the file was changed.`,
   line: (n: number) => `Line ${countText(n)}`,
-  would: (recorded: number, p: number, f: number) =>
-    `${entries(recorded)} would be recorded: ${pieces(p)}, ${firings(f)}.`,
+  would: (recorded: number, of: string) => `${entries(recorded)} would be recorded: ${of}.`,
   wouldNothing: 'Nothing new would be recorded: all of it is in the record already.',
   wouldNone: 'Nothing can be recorded from this file as it is.',
-  did: (recorded: number, p: number, f: number) =>
-    `${entries(recorded)} recorded: ${pieces(p)}, ${firings(f)}.`,
+  did: (recorded: number, of: string) => `${entries(recorded)} recorded: ${of}.`,
   repeated: (n: number) => `${countText(n)} had been recorded before and were left as they are.`,
   struckDid: (n: number) =>
-    `${entries(n)} of an earlier import were struck out, because the notebook was changed.`,
+    `${entries(n)} of an earlier import were struck out, because the file was changed.`,
   bad: (n: number) =>
     n === 1
       ? 'One thing in the file is not as it should be'
@@ -50,6 +44,8 @@ export const imports = {
     repairs: 'Repairs',
     zones: 'Zones',
     people: 'People',
+    items: 'Items',
+    buyers: 'Buyers',
   } as Readonly<Record<string, string>>,
   headings: 'Headings of the file',
   headingsLead: 'Say what each heading stands for. This is remembered for files with the same headings.',
@@ -58,12 +54,11 @@ export const imports = {
   record: (n: number) => `Record ${entries(n)}`,
   another: 'Choose another file',
   done: 'The import is done',
-  seeWare: 'See the ware',
   notes: 'How the file was read',
 } as const;
 
 /** Our columns as they read on the page. */
-export const columnNames: Readonly<Record<string, string>> = {
+const notebookColumns: Readonly<Record<string, string>> = {
   piece: 'piece: its foot mark',
   count: 'count: how many alike',
   made: 'made: the day it was begun',
@@ -86,4 +81,69 @@ export const columnNames: Readonly<Record<string, string>> = {
   second_price: 'second_price: as a second',
   left: 'left: how, and the day',
   note: 'note',
+};
+
+const orderColumns: Readonly<Record<string, string>> = {
+  order: 'order: its number',
+  placed: 'placed: the day',
+  promise: 'promise: the day by which it is to be posted',
+  customer: 'customer: the name',
+  email: 'email',
+  address: 'address: its lines with | between them',
+  postcode: 'postcode',
+  country: 'country: two letters',
+  item: 'item',
+  quantity: 'quantity',
+  price: 'price: of one',
+  currency: 'currency: three letters',
+  posted: 'posted: the day',
+  service: 'service',
+  number: 'number: on the receipt or label',
+  arrived: 'arrived: the day',
+  note: 'note',
+};
+
+/** What the page says of a kind of file. */
+export interface FileWords {
+  readonly kind: string;
+  readonly title: string;
+  readonly lead: string;
+  readonly columnsLead: string;
+  readonly columns: Readonly<Record<string, string>>;
+  /** What the rows speak of: '12 pieces, 3 firings'. */
+  readonly of: (summary: Counted) => string;
+  readonly see: string;
+  readonly seeAt: string;
+}
+interface Counted {
+  readonly pieces?: number;
+  readonly firings?: number;
+  readonly counts?: Readonly<Record<string, number>>;
+}
+
+export const notebook: FileWords = {
+  kind: 'notebook',
+  title: 'Import',
+  lead: 'A notebook kept as a table comes in as CSV: one row for each piece or lot. You see what would be recorded before anything is.',
+  columnsLead:
+    'Only “made” or “piece” must be there; other columns may be missing. Headings of your own can be matched to these after the file is read.',
+  columns: notebookColumns,
+  of: (summary) => `${pieces(summary.pieces ?? 0)}, ${firings(summary.firings ?? 0)}`,
+  see: 'See the ware',
+  seeAt: '/ware',
+};
+
+const manyOrders = (n: number): string => `${countText(n)} ${n === 1 ? 'order' : 'orders'}`;
+const manyParcels = (n: number): string => `${countText(n)} ${n === 1 ? 'parcel' : 'parcels'}`;
+
+export const orderFile: FileWords = {
+  kind: 'orders',
+  title: 'Bring in orders',
+  lead: 'Orders kept as a table come in as CSV: one row for each line of an order. You see what would be recorded before anything is.',
+  columnsLead:
+    '“order” and “item” must be there. Headings of your own can be matched to these after the file is read.',
+  columns: orderColumns,
+  of: ({ counts = {} }) => `${manyOrders(counts.order ?? 0)}, ${manyParcels(counts.parcel ?? 0)}`,
+  see: 'See what is to be packed',
+  seeAt: '/post',
 };
