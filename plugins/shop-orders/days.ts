@@ -7,3 +7,12 @@ export const dayAfter = (day: string, days: number): string =>
 /** Whole days from one to the other; below zero when `to` is earlier. */
 export const daysBetween = (from: string, to: string): number =>
   Math.round((Date.parse(`${to}T00:00:00Z`) - Date.parse(`${from}T00:00:00Z`)) / DAY);
+
+const words = new Intl.DateTimeFormat('en-GB', {
+  day: 'numeric',
+  month: 'long',
+  year: 'numeric',
+  timeZone: 'UTC',
+});
+/** '2026-05-04' is '4 May 2026'. */
+export const dayInWords = (day: string): string => words.format(new Date(`${day}T12:00:00Z`));

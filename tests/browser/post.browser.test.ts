@@ -1,8 +1,9 @@
 /** From a table of thirty orders to thirty parcels, their labels and numbers; one lost and sent again. */
+import { AxeBuilder } from '@axe-core/playwright';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { checkDigit } from '../../plugins/shop-orders/post/s10.ts';
-import { openBrowser, openSeat, PHONE } from '../support/browser.ts';
+import { LAPTOP, openBrowser, openSeat, PHONE } from '../support/browser.ts';
 import { lookAt } from '../support/looked-at.ts';
 import { openServed, type Served } from '../support/served.ts';
 
@@ -96,6 +97,22 @@ test('their labels are one file with every address on it', async () => {
   expect(text.match(/Farthingdown/g)).toHaveLength(5);
   expect(text).toContain('JAPAN');
   expect(text).toContain('東京都架空区');
+});
+
+test.each([
+  ['/post', 'Packed, to be posted'],
+  ['/post/posting', 'Note what was posted'],
+  ['/post/orders/shop/1004', 'What was ordered'],
+  ['/post/items/hedgerow-stamp-set', 'In stock'],
+])('%s can be used without eyes or a mouse, by night as well', async (path, filled) => {
+  for (const seat of [{ size: PHONE }, { size: LAPTOP, light: 'dark' }] as const) {
+    const { context, page: other } = await openSeat(browser, served.address, seat);
+    await other.goto(path);
+    await other.getByText(filled).first().waitFor();
+    const { violations } = await new AxeBuilder({ page: other }).analyze();
+    expect(violations.map(({ id, nodes }) => `${id}: ${nodes[0]?.html}`)).toEqual([]);
+    await context.close();
+  }
 });
 
 test('numbers are typed one after the other, and a wrong digit is caught', async () => {

@@ -1,3 +1,4 @@
+import { Fragment } from 'preact';
 import { newId } from '../api/ids.ts';
 import { nameText, noteText } from '../api/studio.ts';
 import { useReport } from '../api/use-report.ts';
@@ -108,12 +109,12 @@ export function OrderFacts({ order }: { readonly order: Order }) {
         {rows
           .filter(([, value]) => value)
           .map(([name, value]) => (
-            <div key={name} class="fact">
+            <Fragment key={name}>
               <dt>{name}</dt>
               <dd class="address" dir="auto">
                 {value}
               </dd>
-            </div>
+            </Fragment>
           ))}
       </dl>
     </section>

@@ -1,4 +1,5 @@
 import './post.css';
+import { Fragment } from 'preact';
 import { nameText, noteText } from '../api/studio.ts';
 import { useReport } from '../api/use-report.ts';
 import { Page } from '../app/page.tsx';
@@ -101,12 +102,12 @@ function Facts({ parcel, more }: { readonly parcel: ParcelOf; readonly more: Par
         {rows
           .filter(([, value]) => value)
           .map(([label, value]) => (
-            <div key={label} class="fact">
+            <Fragment key={label}>
               <dt>{label}</dt>
               <dd class="address" dir="auto">
                 {value}
               </dd>
-            </div>
+            </Fragment>
           ))}
       </dl>
     </section>

@@ -1,3 +1,4 @@
+import { Fragment } from 'preact';
 import { useState } from 'preact/hooks';
 import type { Problem } from '../api/client.ts';
 import { newId } from '../api/ids.ts';
@@ -152,10 +153,10 @@ const Batches = ({ more }: { readonly more: TodayMore }) => (
         <h3>{words.batches}</h3>
         <dl class="facts">
           {more.batches.map(({ item, name, quantity }) => (
-            <>
-              <dt key={item}>{name}</dt>
+            <Fragment key={item}>
+              <dt>{name}</dt>
               <dd>{countText(quantity)}</dd>
-            </>
+            </Fragment>
           ))}
         </dl>
       </section>

@@ -3,10 +3,11 @@ import { z } from 'zod';
 import { moneyInWords } from '../../../server/contract/money.ts';
 import { type Answered, type Ask, report } from '../../../server/contract/plugin.ts';
 import type { Money } from '../../../server/contract/studio/values.ts';
+import { dayInWords } from '../days.ts';
 import { countryName } from '../post/countries.ts';
 import { type Order, openOf, orderKind, postedOn } from '../state/order.ts';
 import { storyLines } from '../story.ts';
-import { orderKey } from '../values.ts';
+import { orderKey, orderKeyOf } from '../values.ts';
 import { type ItemRow, readItems } from './shop-settings.ts';
 
 /** Of an answer whose all is in `more`. */
@@ -57,13 +58,13 @@ function cameOf({ came, ...order }: Order, items: ReadonlyMap<string, ItemRow>) 
 }
 
 function sentence(order: Order): string {
-  const to = `Order ${order.number} to ${countryName(order.country)}`;
+  const to = `To ${countryName(order.country)}`;
   if (order.cancelledAt) return `${to}: cancelled.`;
   const posted = postedOn(order);
-  if (posted === undefined) return `${to}, promised for ${order.promise}.`;
+  if (posted === undefined) return `${to}, promised for ${dayInWords(order.promise)}.`;
   return posted <= order.promise
-    ? `${to}: posted on ${posted}, in time.`
-    : `${to}: posted on ${posted}; it was promised for ${order.promise}.`;
+    ? `${to}: posted on ${dayInWords(posted)}, in time.`
+    : `${to}: posted on ${dayInWords(posted)}; it was promised for ${dayInWords(order.promise)}.`;
 }
 
 async function run(ask: Ask, input: { order: string }): Promise<Answered> {
@@ -130,6 +131,12 @@ async function run(ask: Ask, input: { order: string }): Promise<Answered> {
 export const order = report({
   title: 'An order’s story',
   unlisted: true,
-  input: z.strictObject({ order: orderKey }),
+  input: z.strictObject({
+    /** Its key, or its number in the one shop. */
+    order: z
+      .string()
+      .transform((order) => (order.includes('/') ? order : orderKeyOf(order)))
+      .pipe(orderKey),
+  }),
   run,
 });
