@@ -14,6 +14,7 @@ import { lustre } from './lustre.ts';
 import { make, teach } from './making.ts';
 import { mend } from './mending.ts';
 import { borrowThimble, openBatches, setUp } from './setting-up.ts';
+import { shopDays } from './shop/shop.ts';
 import { jot, slip } from './slips.ts';
 import { Yard } from './yard.ts';
 
@@ -54,13 +55,24 @@ const LATELY = 28;
 export function demoDays(today: string, seed?: string): readonly DemoDay[] {
   const lately = dayAfter(today, -LATELY);
   const written: DemoDay[] = [];
-  for (const [number, day] of workedYard(today, seed).book.days.entries()) {
+  for (const [number, day] of allDays(today, seed).entries()) {
     const before = written.at(-1);
     const joins = day.day < lately && before && number % 7 !== 0;
     if (joins) written[written.length - 1] = { ...day, orders: [...before.orders, ...day.orders] };
     else written.push(day);
   }
   return written;
+}
+
+/** What the yard and the shop noted, day by day. */
+function allDays(today: string, seed = SEED): DemoDay[] {
+  const all = new Map(workedYard(today, seed).book.days.map((day) => [day.day, day]));
+  for (const day of shopDays(new Chance(seed).of('shop'), today)) {
+    const yard = all.get(day.day);
+    const recordedAt = [day.recordedAt, yard?.recordedAt ?? ''].sort().at(-1)!;
+    all.set(day.day, { ...day, recordedAt, orders: [...(yard?.orders ?? []), ...day.orders] });
+  }
+  return [...all.values()].sort((a, b) => (a.day < b.day ? -1 : 1));
 }
 
 /** All orders, in the order they are noted: nearly, but not quite, the order they happened in. */

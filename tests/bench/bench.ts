@@ -6,6 +6,7 @@ import { fileURLToPath } from 'node:url';
 import { benchLog } from './log.ts';
 import { table } from './measure.ts';
 import { benchReadModels } from './readmodels-table.ts';
+import { benchShop } from './shop.ts';
 
 const folder = join(
   resolve(process.argv[2] ?? fileURLToPath(new URL('../../dist', import.meta.url))),
@@ -27,7 +28,10 @@ try {
   const read = await benchReadModels(folder, Number(process.argv[3] ?? 1_000_000));
   progress('');
   console.log(`\n${read.text}`);
-  process.exitCode = read.reached && lines.every((line) => line.reached !== false) ? 0 : 1;
+  const shop = await benchShop(folder, progress);
+  progress('');
+  console.log(`\n${shop.text}`);
+  process.exitCode = read.reached && shop.reached && lines.every((line) => line.reached !== false) ? 0 : 1;
 } finally {
   rmSync(folder, { recursive: true, force: true });
 }

@@ -1,6 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { demoOrders } from '../../server/demo/demo.ts';
-import { studio } from '../../server/studio/studio.ts';
+import { PLUGINS } from '../../server/manifest.ts';
+
+const commands = Object.assign({}, ...PLUGINS.map((plugin) => plugin.commands));
 
 const count = (orders: ReturnType<typeof demoOrders>, command: string) =>
   orders.filter((order) => order.command === command).length;
@@ -33,6 +35,14 @@ describe('the demo studio', () => {
     expect(orders[0]!.happenedAt!.slice(0, 10)).toBe('2024-05-06');
   });
 
+  it('has about 900 orders by post, nearly all of them posted', () => {
+    const placed = count(orders, 'order.place');
+    expect(placed).toBeGreaterThan(830);
+    expect(placed).toBeLessThan(970);
+    expect(count(orders, 'parcel.post') / placed).toBeGreaterThan(0.97);
+    expect(count(orders, 'parcel.lose')).toBeGreaterThan(2);
+  });
+
   it('has ware of the studio, of students, of clients and of neighbours', () => {
     const kinds = new Set(begun(orders).map(({ owner }) => owner.kind));
     expect([...kinds].sort()).toEqual(['commission', 'hire', 'own', 'student']);
@@ -47,7 +57,7 @@ describe('the demo studio', () => {
   it('asks for nothing that a command would not take', () => {
     for (const { command, input } of orders) {
       if (command === 'entry.strike') continue;
-      const parsed = studio.commands![command]!.input.safeParse(input);
+      const parsed = commands[command]!.input.safeParse(input);
       expect(parsed.error?.message, `${command} ${JSON.stringify(input)}`).toBeUndefined();
     }
   });

@@ -138,7 +138,7 @@ function declaration(one: PaperParcel, form: 'CN22' | 'CN23', { sender }: PaperA
     {
       block: 'paragraph',
       size: 'small',
-      text: 'What is said above is true, and nothing in this parcel is dangerous or may not be sent.',
+      text: 'What is said above is true, and nothing in this parcel is dangerous or forbidden in the post.',
     },
     { block: 'space', height: 10 },
     { block: 'facts', facts: [['Day and signature', '']] },

@@ -50,10 +50,15 @@ interface Judged {
   readonly expected: number | null;
 }
 
+/**
+ * Of those that were heard of at all: some buyers never say that it has come, so that the curve ends above
+ * nought, and what is late is late beside those that did say so.
+ */
 function judge(days: number, like: ReturnType<Likes['of']>, askedDaysAgo: number | undefined): Judged {
-  if (!like) return { lateBeyond: null, like: null, advice: 'not known yet', expected: null };
-  const lateBeyond = 1 - survivalAt(like.curve, days);
-  const expected = quantile(like.curve, LATE);
+  const heard = like ? 1 - (like.curve.at(-1)?.survival ?? 1) : 0;
+  if (!like || heard === 0) return { lateBeyond: null, like: null, advice: 'not known yet', expected: null };
+  const lateBeyond = (1 - survivalAt(like.curve, days)) / heard;
+  const expected = quantile(like.curve, LATE * heard);
   const late = lateBeyond >= LATE;
   const advice = !late
     ? 'wait'
@@ -107,6 +112,7 @@ async function run(ask: Ask): Promise<Answered> {
     rows,
     notes: [
       `A parcel is held against those to the same country where at least ${FEWEST} have arrived, otherwise against all that went abroad.`,
+      'Of those that were heard of: what only has been assumed to have arrived says nothing of when.',
       `Ask the buyer first; ${PATIENCE} days after asking it is time to send again or pay back.`,
     ],
     figures: [
