@@ -76,8 +76,19 @@ function parted(rows: readonly Stratum[]): string {
       rate(row) < rate(worst!) / 1.5 &&
       rate(row) <= rateOf(row.restAffected, row.restPieces) * 1.25 + 0.01,
   );
-  if (!worst || good.length === 0) return '';
+  if (!worst) return '';
+  if (good.length === 0) return carried(bySchedule(rows));
   return `, but only on ${worst.schedule} (${worst.affected} of ${worst.pieces}); on ${listed(good.map((row) => row.schedule))} it is as good as the rest`;
+}
+
+/** Where most of it went through one schedule on which other ware fares no better, that is what it carries. */
+function carried(schedules: readonly Stratum[]): string {
+  const all = schedules.reduce((sum, { pieces }) => sum + pieces, 0);
+  const [main] = schedules.toSorted((x, y) => y.pieces - x.pieces);
+  const { schedule, pieces, affected, restPieces, restAffected } = main!;
+  const asBad = rateOf(affected, pieces) <= rateOf(restAffected, restPieces) * 1.25 + 0.01;
+  if (pieces * 2 <= all || restPieces < ENOUGH || !asBad) return '';
+  return `, but ${pieces} of its ${all} pieces were on ${schedule} (${affected} of them), where other ware is as bad (${restAffected} of ${restPieces})`;
 }
 
 export function verdictOf(it: Judged): string {

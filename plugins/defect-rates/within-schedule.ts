@@ -183,7 +183,7 @@ function notes(
   const alone = rows.filter((row) => row.restPieces === 0).map((row) => row.key);
   const told = model && 'odds' in model ? model : undefined;
   return [
-    'oddsRatio: the odds of the glaze over those of other ware of the same clay and schedule (Mantel-Haenszel, limits of Robins, Breslow and Greenland), every piece as its own; drawn: the same over draws of whole firings. The sentence uses the wider limits.',
+    'The odds in the sentence are those of the glaze over those of other ware of the same clay and schedule (Mantel-Haenszel). Their limits are reckoned twice, with every piece as its own (Robins, Breslow and Greenland) and over draws of whole firings; the wider ones are said.',
     firings < FEW_FIRINGS && `Few firings (${firings}) with ${glaze}.`,
     alone.length > 0 && `Nothing to compare with in ${listed(alone)}: left out of the odds.`,
     model && 'refused' in model && `No odds with all factors at once. ${model.refused}`,
@@ -211,12 +211,18 @@ const figuresOf = (glaze: string): Answered['figures'] => [
     only: 'stratum',
     columns: [
       { field: 'key', label: 'Schedule and clay', kind: 'text', behind: 'keyBehind' },
-      { field: 'affected', label: 'Affected', kind: 'count', behind: 'affectedBehind' },
-      { field: 'pieces', label: 'Pieces', kind: 'count', behind: 'piecesBehind' },
-      { field: 'rate', label: 'Rate', kind: 'rate' },
-      { field: 'restAffected', label: 'Others affected', kind: 'count', behind: 'restAffectedBehind' },
-      { field: 'restPieces', label: 'Other pieces', kind: 'count', behind: 'restPiecesBehind' },
-      { field: 'restRate', label: 'Rate of others', kind: 'rate' },
+      { field: 'affected', label: 'Affected', kind: 'count', behind: 'affectedBehind', wide: true },
+      { field: 'pieces', label: 'Pieces', kind: 'count', behind: 'piecesBehind', wide: true },
+      { field: 'rate', label: 'Rate', kind: 'rate', behind: 'affectedBehind' },
+      {
+        field: 'restAffected',
+        label: 'Others affected',
+        kind: 'count',
+        behind: 'restAffectedBehind',
+        wide: true,
+      },
+      { field: 'restPieces', label: 'Other pieces', kind: 'count', behind: 'restPiecesBehind', wide: true },
+      { field: 'restRate', label: 'Rate of others', kind: 'rate', behind: 'restAffectedBehind' },
       { field: 'pSaid', label: 'p', kind: 'text', wide: true },
       { field: 'clusterPSaid', label: 'p by firings', kind: 'text', wide: true },
     ],
@@ -228,7 +234,7 @@ const figuresOf = (glaze: string): Answered['figures'] => [
     columns: [
       { field: 'label', label: 'With', kind: 'text' },
       { field: 'factor', label: 'Kind', kind: 'text', wide: true },
-      { field: 'reference', label: 'Against', kind: 'text' },
+      { field: 'reference', label: 'Against', kind: 'text', wide: true },
       { field: 'odds', label: 'Times the odds', kind: 'number' },
       { field: 'low', label: 'Believable from', kind: 'number' },
       { field: 'high', label: 'to', kind: 'number' },

@@ -9,6 +9,7 @@ import { buildRegistry } from '../../server/host/registry.ts';
 import type { EventLog } from '../../server/log/log.ts';
 import type { People } from '../../server/people/people.ts';
 import { openReadModels, type ReadModels } from '../../server/readmodels/readmodels.ts';
+import { grading, type ReportTimes, timeReports, timeWorstGlaze, type WorstTimes } from './reports.ts';
 
 const SETTINGS: Settings = {
   studio: 'Hollin Yard Pottery',
@@ -38,6 +39,8 @@ export interface ReadModelTimes {
   readonly pageKnownAt: number;
   /** Seconds until the first page as at a day half way, when nothing of that day was asked before. */
   readonly firstAsAt: number;
+  readonly reports: readonly ReportTimes[];
+  readonly worst: WorstTimes;
 }
 
 /** Every body read and parsed, nothing else done with it. */
@@ -54,6 +57,9 @@ export function bareScan(logFile: string): number {
   if (parsed === 0) throw new Error('nothing to scan');
   return seconds;
 }
+
+/** What is recorded while it is measured is of this day. */
+const LAST_DAY = '2026-04-30';
 
 /** @param halfway a day in the middle of what the log tells of, for the past */
 export async function timeReadModels(
@@ -82,13 +88,19 @@ export async function timeReadModels(
   const failed = (await models.standing()).find((it) => it.failed);
   if (failed) throw new Error(failed.failed);
   const page = await medianPage(models, {});
+  const grade = grading(log, LAST_DAY);
+  const reports = await timeReports(models, dir, grade);
+  const worst = await timeWorstGlaze(models, grade);
   const asked = performance.now();
   await models.report('studio', 'ware', { 'as-at': halfway });
   const firstAsAt = (performance.now() - asked) / 1000;
   const pageAsAt = await medianPage(models, { 'as-at': halfway });
   const pageKnownAt = await medianPage(models, { 'known-at': '2026-05-01' });
   await models.close();
-  return { events: count, scan, rebuild, longestPause, memory, page, pageAsAt, pageKnownAt, firstAsAt };
+  return {
+    ...{ events: count, scan, rebuild, longestPause, memory, page, pageAsAt, pageKnownAt, firstAsAt },
+    ...{ reports, worst },
+  };
 }
 
 function watchLoop() {

@@ -1,9 +1,9 @@
 import './review.css';
 import { useState } from 'preact/hooks';
 import type { InputField, OfferedReport } from '../api/plugins.ts';
-import { settings } from '../api/use-materials.ts';
+import { settings, useMaterials } from '../api/use-materials.ts';
 import { Several } from '../parts/choices.tsx';
-import { SelectField, TextField } from '../parts/field.tsx';
+import { type Option, SelectField, TextField } from '../parts/field.tsx';
 import { PastFields } from '../parts/past.tsx';
 import { sentenceCase, today } from '../words/numbers.ts';
 import { reportFields, review as words } from '../words/review.ts';
@@ -57,8 +57,41 @@ interface OwnProps {
   readonly onValue: (value: string) => void;
 }
 
+/** Fields that name something of the studio's, with what can be chosen for them. */
+const CHOSEN = { glaze: 'glaze', clay: 'clay', kiln: 'kiln', schedule: 'schedule' } as const;
+const isChosen = (name: string): name is keyof typeof CHOSEN => Object.hasOwn(CHOSEN, name);
+
+/** What a field can be, when it is one of few; undefined where it is written freely. */
+function useOptions(name: string): readonly Option[] | undefined {
+  const materials = useMaterials();
+  if (!materials.known) return undefined;
+  if (isChosen(name)) return materials.of(CHOSEN[name]);
+  if (name !== 'outcome') return undefined;
+  const grades = Object.entries(words.outcomes).map(([value, label]) => ({ value, label }));
+  return [...grades, ...materials.of('fault')];
+}
+
+/** An address may name a material as it is called instead of by its handle. */
+const valueIn = (options: readonly Option[], value: string): string =>
+  (
+    options.find((it) => it.value === value) ??
+    options.find((it) => it.label.toLowerCase() === value.toLowerCase())
+  )?.value ?? value;
+
 function OwnField({ name, field, value, onValue }: OwnProps) {
   const label = reportFields[name] ?? sentenceCase(named({}, name));
+  const options = useOptions(name);
+  const fallback = field.default === undefined ? '' : String(field.default);
+  if (options && (value === '' || options.some((it) => it.value === valueIn(options, value))))
+    return (
+      <SelectField
+        label={label}
+        value={valueIn(options, value || fallback)}
+        onValue={onValue}
+        options={options}
+        none={fallback === '' ? words.any : undefined}
+      />
+    );
   if (field.enum) {
     const options = field.enum.map((each) => ({ value: each, label: named({}, each) }));
     const first = field.default === undefined ? words.any : undefined;
@@ -96,13 +129,7 @@ function PeriodPick({ query, go }: { readonly query: Query; readonly go: Go }) {
   };
   return (
     <div class="side-by-side">
-      <SelectField
-        label={words.period}
-        value={chosen}
-        onValue={pick}
-        options={options}
-        hint={words.yearBefore}
-      />
+      <SelectField label={words.period} value={chosen} onValue={pick} options={options} />
       {chosen === 'own' && (
         <>
           <TextField

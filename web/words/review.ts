@@ -20,7 +20,7 @@ export const review = {
     twelve: 'the last 12 months',
     own: 'other days',
   },
-  yearBefore: 'Each row stands beside the year before when both days are given.',
+  outcomes: { seconds: 'seconds and wasters', wasters: 'wasters' },
   owners: 'Whose ware counts',
   show: 'Show',
   more: 'More ways to ask',
@@ -46,5 +46,6 @@ export const reportFields: Readonly<Record<string, string>> = {
   glaze: 'Glaze',
   outcome: 'Outcome',
   date: 'Day',
+  switch: 'Or a change by its name',
   stage: 'Stage',
 };
