@@ -21,7 +21,7 @@ export const FIGURES: Figure[] = [
       { field: 'verdict', label: 'Verdict', kind: 'text' },
       { field: 'pieces', label: 'Pieces', kind: 'count', behind: 'piecesBehind', wide: true },
       { field: 'seconds', label: 'Seconds and wasters', kind: 'count', behind: 'secondsBehind', wide: true },
-      { field: 'laid', label: 'Laid at its door', kind: 'number', behind: 'laidBehind' },
+      { field: 'laid', label: 'Laid at its door', kind: 'number', behind: 'laidBehind', wide: true },
       { field: 'laidLow', label: 'At least', kind: 'number', wide: true },
       { field: 'laidHigh', label: 'At most', kind: 'number', wide: true },
       { field: 'chanceWorst', label: 'Chance it is the worst', kind: 'rate' },
@@ -37,7 +37,7 @@ export const FIGURES: Figure[] = [
     title: 'All that the seconds were laid at',
     columns: [
       { field: 'label', label: 'Cause', kind: 'text', behind: 'piecesBehind' },
-      { field: 'what', label: 'Kind', kind: 'text' },
+      { field: 'what', label: 'Kind', kind: 'text', wide: true },
       { field: 'pieces', label: 'Pieces', kind: 'count', behind: 'piecesBehind', wide: true },
       { field: 'seconds', label: 'Seconds and wasters', kind: 'count', behind: 'secondsBehind', wide: true },
       { field: 'laid', label: 'Laid at its door', kind: 'number', behind: 'laidBehind' },
