@@ -6,7 +6,7 @@ import { signal } from '@preact/signals';
 import type { Refusal } from '../../server/contract/streams.ts';
 import { announce } from '../app/announce.ts';
 import { shell } from '../words/shell.ts';
-import { Failed, type Problem, send } from './client.ts';
+import { ask, Failed, type Problem, send } from './client.ts';
 import { nowRecorded } from './fresh.ts';
 import { deviceId, newId } from './ids.ts';
 
@@ -16,6 +16,8 @@ export interface Wish {
   readonly input: object;
   /** Day, or moment with its offset; now when absent. */
   readonly happenedAt?: string;
+  /** Pictures that it names, to go up before it. */
+  readonly files?: readonly { readonly sha256: string; readonly blob: Blob }[];
 }
 
 /** An entry that rests on one that is to be struck out. */
@@ -61,8 +63,14 @@ export interface Sent {
 }
 
 async function post(wishes: readonly Wish[]): Promise<readonly Outcome[]> {
-  const commands = wishes.map((wish) => ({ id: newId(), ...wish }));
   const from = { 'x-wareboard-device': deviceId() };
+  for (const { sha256, blob } of wishes.flatMap(({ files = [] }) => files))
+    await ask(`/api/files/${sha256}`, {
+      method: 'PUT',
+      headers: { 'content-type': blob.type, ...from },
+      body: blob,
+    });
+  const commands = wishes.map(({ files: _files, ...wish }) => ({ id: newId(), ...wish }));
   const answer = await send<{ outcomes: readonly Outcome[] }>('/api/commands', { commands }, from);
   return answer.outcomes;
 }

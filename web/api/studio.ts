@@ -1,5 +1,5 @@
 /** What the studio's own reports answer with, as far as the page reads it. */
-import type { Firing, Portion } from '../../server/contract/studio/state.ts';
+import type { Firing, Photo, Portion } from '../../server/contract/studio/state.ts';
 import type { Layer } from '../../server/contract/studio/values.ts';
 import type { WaitingRow } from '../../server/contract/telling.ts';
 import type { FiringRole, Grade, Stage } from '../../server/contract/trade.ts';
@@ -161,6 +161,7 @@ export interface MaterialRow {
   readonly version: number;
   readonly facts: Readonly<Record<string, unknown>>;
   readonly batches: readonly { readonly batch: string; readonly at: string }[];
+  readonly photos: readonly Photo[];
 }
 
 export interface SettingsSaid {

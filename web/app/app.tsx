@@ -18,6 +18,7 @@ import { Head, Places } from './places.tsx';
 const Today = lazy(() => import('../today/today.tsx'));
 const Ware = lazy(() => import('../ware/ware.tsx'));
 const Begin = lazy(() => import('../ware/begin.tsx'));
+const Wall = lazy(() => import('../pictures/wall.tsx'));
 const Piece = lazy(() => import('../piece/piece.tsx'));
 const Move = lazy(() => import('../piece/move.tsx'));
 const Kilns = lazy(() => import('../kilns/kilns.tsx'));
@@ -58,6 +59,7 @@ function Screens() {
         <Route path="/" component={Today} />
         <Route path="/ware" component={Ware} />
         <Route path="/ware/begin" component={Begin} />
+        <Route path="/ware/pictures" component={Wall} />
         <Route path="/ware/:piece" component={Piece} />
         <Route path="/ware/:piece/:move" component={Move} />
         <Route path="/kilns" component={Kilns} />

@@ -10,6 +10,7 @@ import { Mark } from '../parts/mark.tsx';
 import { Papers, type Printable } from '../parts/papers.tsx';
 import { inPast, isPast, PastHere, PastSaid, pastOf } from '../parts/past.tsx';
 import { Story } from '../parts/story.tsx';
+import { PicturesOf } from '../pictures/of-thing.tsx';
 import { titleOf } from '../ware/ware-list.tsx';
 import { kilns, pack, firing as words } from '../words/kilns.ts';
 import { momentText, pieces } from '../words/numbers.ts';
@@ -50,6 +51,12 @@ export default function Firing({ params }: { readonly params: { readonly firing:
               <Papers papers={papersOf(more.firing, rows, pastOf(query))} />
               <section class="part">
                 <h2>{words.story}</h2>
+                <PicturesOf
+                  to={`firing:${params.firing}`}
+                  name={title}
+                  photos={more.firing.photos}
+                  past={past}
+                />
                 <Story lines={more.story} past={past} />
               </section>
             </>

@@ -7,7 +7,9 @@ import { Page } from '../app/page.tsx';
 import { Choices } from '../parts/choices.tsx';
 import { TextField } from '../parts/field.tsx';
 import { ProblemSaid } from '../parts/problem.tsx';
+import { PicturesOf } from '../pictures/of-thing.tsx';
 import { materials as words } from '../words/materials.ts';
+import { pictures } from '../words/pictures.ts';
 import { shell } from '../words/shell.ts';
 import { roleNames } from '../words/trade.ts';
 import { draftOf } from './draft.ts';
@@ -74,6 +76,7 @@ export function factsText(row: MaterialRow): string {
 
 function MaterialLine({ row }: { readonly row: MaterialRow }) {
   const [open, setOpen] = useState(false);
+  const [looking, setLooking] = useState(false);
   return (
     <li>
       <div class="line">
@@ -88,6 +91,14 @@ function MaterialLine({ row }: { readonly row: MaterialRow }) {
           </a>
         </p>
         <p class="small soft">{factsText(row)}</p>
+        <div>
+          <details class="no-paper" onToggle={(event) => setLooking(event.currentTarget.open)}>
+            <summary aria-label={`${pictures.title}: ${row.name}`}>
+              {row.photos.length > 0 ? pictures.many(row.photos.length) : pictures.title}
+            </summary>
+            {looking && <PicturesOf to={`${row.kind}:${row.id}`} name={row.name} photos={row.photos} />}
+          </details>
+        </div>
         <details class="no-paper" open={open} onToggle={(event) => setOpen(event.currentTarget.open)}>
           <summary>{words.change}</summary>
           {open && (

@@ -105,11 +105,6 @@ export function Facts({ piece, siblings }: Props) {
             })}
           </Fact>
         )}
-        <Fact name={words.photos}>
-          {piece.photos.length === 0
-            ? words.noPhotos
-            : piece.photos.map((photo) => <p key={photo.seq}>{words.photoAt(photo.sha256)}</p>)}
-        </Fact>
       </dl>
       <Glazed glazings={piece.glazings} names={piece.glazeNames} faults={piece.faults} />
       {siblings.length > 0 && (

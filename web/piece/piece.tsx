@@ -9,6 +9,7 @@ import { Mark } from '../parts/mark.tsx';
 import { Papers, type Printable } from '../parts/papers.tsx';
 import { inPast, isPast, PastHere, PastSaid, pastOf } from '../parts/past.tsx';
 import { Story } from '../parts/story.tsx';
+import { PicturesOfPiece } from '../pictures/of-piece.tsx';
 import { titleOf } from '../ware/ware-list.tsx';
 import { papers } from '../words/papers.ts';
 import { piece as words } from '../words/piece.ts';
@@ -51,6 +52,7 @@ export default function Piece({ params }: { readonly params: { readonly piece: s
               <section class="part">
                 <h2>{words.story}</h2>
                 <p class="soft small prose">{words.storyNote}</p>
+                <PicturesOfPiece piece={rows[0]} past={past} />
                 <Story lines={more.story} past={past} />
               </section>
             </>

@@ -6,6 +6,7 @@ import { Page } from '../app/page.tsx';
 import { Shown } from '../parts/asked.tsx';
 import { Empty } from '../parts/empty.tsx';
 import { PastSaid } from '../parts/past.tsx';
+import { pictures } from '../words/pictures.ts';
 import { ware } from '../words/ware.ts';
 import { Filters, narrowing } from './filters.tsx';
 import { WareList } from './ware-list.tsx';
@@ -30,6 +31,11 @@ export default function Ware() {
         </a>
       }
     >
+      <p class="no-paper">
+        <a class="reach-line" href="/ware/pictures">
+          {pictures.toWall}
+        </a>
+      </p>
       <Filters query={query} go={go} />
       <PastSaid query={query} />
       <Shown of={asked}>

@@ -49,6 +49,6 @@ export const entryNames: Readonly<Record<string, string>> = {
   'person.added': 'Person added',
   'person.forgotten': 'Person forgotten',
   'studio.set': 'Settings of the studio',
-  'file.attached': 'Photograph attached',
+  'file.attached': 'Picture attached',
   'entry.struck': 'Struck out',
 };
