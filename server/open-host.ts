@@ -44,6 +44,7 @@ export async function openHost(options: HostOptions): Promise<Host> {
     registry,
     log,
     people,
+    picture: (sha256) => pictures.forPaper(sha256),
     dir: join(dir, 'read'),
     settings,
     clock,

@@ -1,8 +1,8 @@
 /** Timed work of a plugin: fetching, and what falls due by itself. It records by commands, like everybody. */
 import type { Look } from './look.ts';
 
-/** What a plugin asks of the host for its jobs; what it did not ask for is not there. */
-export type Service = 'requests' | 'secrets';
+/** What a plugin asks of the host: 'requests' and 'secrets' for its jobs, 'files' for pictures; what it did not ask for is not there. */
+export type Service = 'requests' | 'secrets' | 'files';
 
 export interface Asked {
   readonly headers?: Readonly<Record<string, string>>;

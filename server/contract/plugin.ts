@@ -47,7 +47,7 @@ export interface Command<Input = unknown> {
   readonly texts?: readonly string[];
   /** Id of the person that the texts are about, when they name one. */
   readonly about?: (input: Input) => string | undefined;
-  /** SHA-256 of every file the input names: the host refuses the command unless each is kept. */
+  /** SHA-256 of every file the input names: the host refuses the command unless each is kept. The plugin wants 'files'. */
   readonly files?: (input: Input) => readonly string[];
   /**
    * The streams the decision needs. Called again with what is loaded so far until it asks
@@ -95,6 +95,12 @@ export interface Settings {
   readonly yearStart: string;
 }
 
+/** A picture in the shape of a paper's mark. */
+export interface PictureForPaper {
+  readonly type: 'image/jpeg' | 'image/png';
+  readonly base64: string;
+}
+
 /** What a report can ask of the host: its own tables, and the story of a stream. */
 export interface Ask {
   /** Runs SQL on the plugin's own read model, as it is or as it was. */
@@ -109,6 +115,11 @@ export interface Ask {
   texts(refs: readonly TextRef[]): Promise<Map<string, string | null>>;
   /** Ids of the streams whose erasable texts contain all the words. */
   textSearch(words: string): Promise<string[]>;
+  /**
+   * A picture that is kept, as a paper can show it; undefined where there is none or it was erased.
+   * There only for a plugin that wants 'files'.
+   */
+  picture?(sha256: string): Promise<PictureForPaper | undefined>;
   readonly settings: Settings;
   /** Today in the studio's zone, or the day that is asked about (as-at). */
   readonly today: string;
@@ -190,7 +201,7 @@ export interface Plugin {
   /** By kind of file: `import KIND FILE`. */
   readonly imports?: Readonly<Record<string, FileImport>>;
   readonly jobs?: Readonly<Record<string, PluginJob>>;
-  /** What its jobs need of the host beside the log. */
+  /** What it needs of the host beside the log: its jobs the first two, its commands and papers 'files'. */
   readonly wants?: readonly Service[];
   /** Streams whose free texts are erased with a person, besides the texts that are about them by name. */
   readonly concerning?: (ask: Ask, person: string) => Promise<readonly string[]>;

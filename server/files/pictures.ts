@@ -8,6 +8,7 @@ import {
   pictureOf,
   pictureType,
 } from '../contract/picture/picture.ts';
+import type { PictureForPaper } from '../contract/plugin.ts';
 import type { Files } from './store.ts';
 
 export interface KeptPicture {
@@ -61,6 +62,21 @@ export class Pictures {
     const bytes = await this.files.read(sha256);
     const type = bytes && pictureType(bytes);
     return bytes && type ? { type, bytes } : undefined;
+  }
+
+  /** As a paper can show it. */
+  async forPaper(sha256: string): Promise<PictureForPaper | undefined> {
+    const kept = await this.read(sha256);
+    if (kept === undefined) return undefined;
+    const sharp = await library();
+    const { type, bytes } =
+      kept.type === 'image/webp'
+        ? {
+            type: 'image/jpeg' as const,
+            bytes: await sharp(kept.bytes).flatten({ background: '#fff' }).jpeg().toBuffer(),
+          }
+        : { type: kept.type, bytes: kept.bytes };
+    return { type, base64: bytes.toString('base64') };
   }
 
   async readSmall(sha256: string): Promise<{ type: PictureType; bytes: Buffer } | undefined> {

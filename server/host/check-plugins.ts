@@ -49,6 +49,9 @@ function checkItself(plugin: Plugin): void {
   for (const name of [...names(plugin.reports), ...names(plugin.papers)])
     if (!ID.test(name))
       throw bad(`calls a report or paper “${name}”, which is not in lower-case words with hyphens`);
+  for (const [name, { files }] of Object.entries({ ...plugin.commands, ...plugin.events }))
+    if (files !== undefined && !plugin.wants?.includes('files'))
+      throw bad(`names files in ${name}, but does not say that it wants “files”`);
   for (const [name, shape] of Object.entries(plugin.events ?? {})) {
     if (typeof shape.shape?.safeParse !== 'function') throw bad(`gives no shape for ${name}`);
     if (typeof shape.rank !== 'function' && !Number.isFinite(shape.rank))

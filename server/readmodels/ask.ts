@@ -10,6 +10,8 @@ export interface Asking {
   readonly reading: Reading;
   readonly stories: Stories;
   readonly people: People;
+  /** Where the plugin wants 'files'. */
+  readonly picture?: Ask['picture'];
   readonly settings: Settings;
   readonly today: string;
   readonly past: string;
@@ -20,7 +22,7 @@ export interface Asking {
 /** Rows of one query at most: a report adds up in SQL and pages what is long. */
 const MOST_ROWS = 500_000;
 
-export function askOn({ reading, stories, people, settings, today, past, kept }: Asking): Ask {
+export function askOn({ reading, stories, people, picture, settings, today, past, kept }: Asking): Ask {
   const read = <R>(
     sql: string,
     params: readonly unknown[],
@@ -43,6 +45,7 @@ export function askOn({ reading, stories, people, settings, today, past, kept }:
       stories.state(streamName(kind, key), reading.position) as Promise<State>,
     texts: (refs) => people.read([...new Set(refs.map((ref) => ref.text))]),
     textSearch: (words) => people.search(words),
+    ...(picture ? { picture } : {}),
     settings,
     today,
     position: reading.position,

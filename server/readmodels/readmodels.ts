@@ -24,6 +24,8 @@ export interface ReadModelsOptions {
   readonly registry: Registry;
   readonly log: EventLog;
   readonly people: People;
+  /** Pictures for the plugins that want 'files'. */
+  readonly picture?: Ask['picture'];
   /** Folder of the read models (`read`); made where there is none. */
   readonly dir: string;
   /** The settings as they are now. */
@@ -161,13 +163,15 @@ class OpenReadModels implements ReadModels {
     const { count } = await log.head();
     const when = pastKey(past, known.zone);
     const kept = <T>(key: string, make: () => Promise<T>) => this.kept.once(`${plugin} ${when} ${key}`, make);
+    const wanted = this.options.registry.plugin(plugin)?.wants?.includes('files');
+    const picture = wanted ? this.options.picture : undefined;
     const ask = async (model: ReadModel, runner: Runner) => {
       // A rebuild may begin between the waiting and the reading.
       do await runner.waitFor(model, count);
       while (model.isBuilding && !model.failed);
       if (model.failed) throw failure(model.failed);
       return model.reading((reading) =>
-        work(askOn({ reading, stories, people, settings: known, today, past: when, kept })),
+        work(askOn({ reading, stories, people, picture, settings: known, today, past: when, kept })),
       );
     };
     const model = this.models.get(plugin)!;

@@ -26,6 +26,7 @@ import { lookOver } from './piece/look-over.ts';
 import { pieceKind } from './piece/lot.ts';
 
 export const deciding = {
+  wants: ['files'],
   prefixes: [
     'piece',
     'lot',

@@ -25,6 +25,7 @@ const screens = ({
     'You are looking at the past',
   ],
   ['Ware, nothing found', '/ware?q=teapot', 'No ware matches'],
+  ['the wall', '/ware/pictures', 'Pictures of fired ware'],
   ['begin', '/ware/begin', 'How many alike'],
   ['a piece', `/ware/${pieces.jug}`, 'Facets cut at leather-hard'],
   ['glaze', `/ware/${pieces.plates}/glaze`, 'Layers on this zone'],

@@ -70,7 +70,7 @@ describe('a picture taken on the phone', () => {
       await camera(page).setInputFiles(file(large));
       const put = await sent;
       await page.getByRole('button', { name: /^Look at it larger/ }).waitFor();
-      const [photo] = await photosOf(yard.pieces.jug);
+      const [photo] = await photosOf(yard.pieces.jug!);
       expect(photo).toMatchObject({ width: 2000, height: 1500 });
       // What the device reckoned is what the studio reckoned.
       expect(put.url()).toContain(photo!.sha256);
@@ -84,7 +84,7 @@ describe('a picture taken on the phone', () => {
       await page.goto(`/ware/${yard.pieces.beakers}`);
       await camera(page).setInputFiles(file(await withSecrets('jpeg', 6)));
       await page.getByRole('button', { name: /^Look at it larger/ }).waitFor();
-      expect(await photosOf(yard.pieces.beakers)).toMatchObject([{ width: 40, height: 60 }]);
+      expect(await photosOf(yard.pieces.beakers!)).toMatchObject([{ width: 40, height: 60 }]);
     });
   });
 
@@ -99,12 +99,12 @@ describe('a picture taken on the phone', () => {
       await page.getByRole('dialog').waitFor({ state: 'detached' });
       await page.getByRole('button', { name: 'Undo' }).click();
       await page.getByText('No picture yet. One taken now').waitFor();
-      expect(await photosOf(yard.pieces.plates)).toEqual([]);
+      expect(await photosOf(yard.pieces.plates!)).toEqual([]);
     });
   });
 
   test('of a repair stands beside the one from before', async () => {
-    const { jug } = yard.pieces;
+    const jug = yard.pieces.jug!;
     const mended = { piece: jug, method: 'grind' };
     const order = { id: '01980000-0000-7000-8000-00000000b00c', command: 'repair.do', input: mended };
     expect(await served.host.record({ ...order, who: 'ansa', device: 'bench' })).toMatchObject({

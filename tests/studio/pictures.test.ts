@@ -2,10 +2,15 @@
 import { cpSync, existsSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterEach, describe, expect, test } from 'vitest';
+import { z } from 'zod';
 import { checkBackup } from '../../server/backup/check.ts';
 import { makeBackup } from '../../server/backup/make.ts';
 import { restore } from '../../server/backup/restore.ts';
 import { picturesSentences } from '../../server/backup/verdict.ts';
+import { pictureOf } from '../../server/contract/picture/picture.ts';
+import { CONTRACT, command, definePlugin, report } from '../../server/contract/plugin.ts';
+import { buildRegistry } from '../../server/host/registry.ts';
+import { PLUGINS } from '../../server/manifest.ts';
 import type { PieceRow } from '../../web/api/studio.ts';
 import { done } from '../support/given.ts';
 import { photograph } from '../support/photographs.ts';
@@ -171,6 +176,63 @@ describe('whoever is forgotten', () => {
     expect((await report('piece', { piece: JUG })).rows[0]).toMatchObject({
       photos: [{ sha256: theirs.sha256 }],
     });
+  });
+});
+
+describe('a plugin', () => {
+  const cards = (wants?: readonly ['files']) =>
+    definePlugin({
+      id: 'cards',
+      contract: CONTRACT,
+      about: 'Price cards with a picture.',
+      needs: ['studio'],
+      prefixes: ['card'],
+      wants,
+      reports: {
+        card: report({
+          title: 'A card',
+          input: z.strictObject({ sha256: z.string() }),
+          run: async (ask, { sha256 }) => ({
+            sentence: ask.picture ? 'It has pictures.' : 'It has none.',
+            rows: [{ picture: (await ask.picture?.(sha256)) ?? null }],
+            notes: [],
+            figures: [],
+          }),
+        }),
+      },
+    });
+
+  test('that wants pictures gets them for its papers, and one that did not say so does not', async () => {
+    for (const [wants, sentence] of [
+      [['files'], 'It has pictures.'],
+      [undefined, 'It has none.'],
+    ] as const) {
+      const own = await studioHost({ plugins: [...PLUGINS, cards(wants)] });
+      const webp = await own.host.pictures.keep(await photograph(60, 40, 'webp'));
+      const told = await own.host.report('cards', 'card', { sha256: webp.sha256 });
+      expect(told.sentence).toBe(sentence);
+      const picture = told.rows[0]!.picture as { type: string; base64: string } | null;
+      expect(picture?.type).toBe(wants && 'image/jpeg');
+      if (picture)
+        expect(pictureOf(Uint8Array.from(Buffer.from(picture.base64, 'base64')))).toMatchObject({
+          width: 60,
+        });
+      await own.close();
+    }
+  });
+
+  test('whose command names files without wanting them is refused at the start', () => {
+    const { reports: _, ...bare } = cards();
+    const put = command({
+      title: 'Put a picture on a card',
+      input: z.strictObject({ sha256: z.string() }),
+      files: (input) => [input.sha256],
+      streams: () => ['card:one'],
+      decide: () => [],
+    });
+    expect(() => buildRegistry([...PLUGINS, { ...bare, commands: { 'card.put': put as never } }])).toThrow(
+      /“cards” names files in card.put, but does not say that it wants “files”/,
+    );
   });
 });
 

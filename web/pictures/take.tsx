@@ -72,7 +72,7 @@ export function TakePicture({ to, aims = [] }: Props) {
           <input type="file" accept="image/*" capture="environment" disabled={!!busy} onChange={taken} />
           {words.take}
         </label>
-        <label class="button plain">
+        <label class="button choose-one">
           <input type="file" accept="image/*" disabled={!!busy} onChange={taken} />
           {words.choose}
         </label>

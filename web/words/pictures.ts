@@ -19,7 +19,6 @@ export const pictures = {
     'This file is not a picture that this device can read, whatever its name says. Nothing was kept; choose another one.',
   tooLarge:
     'This device has not enough room to open so large a picture. Nothing was kept; take it smaller, or send it from the laptop.',
-  full: 'There is no room left on this device for the picture. Nothing else was lost; make room and take it again.',
   beforeAfter: 'Before and after',
   beforeOf: (name: string) => `Before: ${name}`,
   afterOf: (name: string) => `After: ${name}`,
