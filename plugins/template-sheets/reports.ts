@@ -1,7 +1,10 @@
 /** What can be asked. */
-import { report } from '../../server/contract/plugin.ts';
+import { z } from 'zod';
+import { AskRefused, report } from '../../server/contract/plugin.ts';
+import { handle } from '../../server/contract/studio/values.ts';
 import { askedShape, madeOf } from './asked.ts';
 import { pagesOf } from './drawing/draw-template.ts';
+import { keptKind } from './kept.ts';
 import { templateJson } from './template.ts';
 
 /** The pieces of a template in mm, before they are printed. */
@@ -30,6 +33,65 @@ export const pieces = report({
         },
       ],
       more: { template: whole, checks },
+    };
+  },
+});
+
+/** All templates that are kept, those put away last. */
+export const templates = report({
+  title: 'Templates',
+  input: z.strictObject({}),
+  run: async (ask) => {
+    const rows = await ask.query<Record<string, unknown>>(
+      'SELECT template, name, form, version, downloads, printed, put_away AS putAway FROM templates ORDER BY put_away, name',
+    );
+    return {
+      sentence: `${rows.length} ${rows.length === 1 ? 'template is' : 'templates are'} kept.`,
+      rows,
+      notes: [],
+      figures: [
+        {
+          figure: 'table',
+          title: 'Templates',
+          columns: [
+            { field: 'name', label: 'Template', kind: 'text' },
+            { field: 'version', label: 'Version', kind: 'count' },
+            { field: 'downloads', label: 'Sent as files', kind: 'count' },
+            { field: 'printed', label: 'Printed here', kind: 'count' },
+          ],
+        },
+      ],
+    };
+  },
+});
+
+/** One template: its newest version whole, and each version and giving-out in the order they happened. */
+export const template = report({
+  title: 'A template',
+  input: z.strictObject({ template: handle }),
+  unlisted: true,
+  run: async (ask, input) => {
+    const kept = await ask.state(keptKind, input.template);
+    if (!kept.facts) throw new AskRefused(`There is no template ${input.template}.`, 'template');
+    const story = await ask.story(`template:${input.template}`);
+    const rows = story.map(({ entry, struckBy }) => ({
+      seq: entry.seq,
+      event: entry.name,
+      day: entry.happenedAt.slice(0, 10),
+      struck: struckBy !== undefined,
+    }));
+    return {
+      sentence: `${kept.facts.name}, version ${kept.version}.`,
+      rows,
+      notes: [],
+      figures: [],
+      more: {
+        ...kept.facts,
+        version: kept.version,
+        downloads: kept.downloads,
+        printed: kept.printed,
+        putAway: kept.putAway,
+      },
     };
   },
 });

@@ -26,6 +26,10 @@ const story: readonly Happening[] = [
   done('2026-02-16', 'piece.grade', { piece: TILES, first: 9, second: 2, waster: 1 }),
   done('2026-02-16', 'piece.grade', { piece: JUG, first: 1 }),
   done('2026-02-17', 'piece.leave', { piece: JUG, how: 'sold' }),
+  done('2026-02-17', 'template.draw', {
+    name: 'Faceted Jug',
+    spec: { form: 'polygon', sides: 6, bottomSide: 60, topSide: 45, height: 200 },
+  }),
   // Late: the fault that cost the grade was seen at the drawing.
   done('2026-02-15', 'fault.find', { piece: JUG, kind: 'specks' }),
   ...shopStory,

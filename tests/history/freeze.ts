@@ -14,6 +14,15 @@ import { begin, drawn, fired, glazeFiredTiles, JUG, OWN, packed, pounds, TILES }
 const BOWL = '01980000-0000-7000-8000-0000000000cc';
 const SPARE = '01980000-0000-7000-8000-0000000000dd';
 
+const HOW_TO = 'Cut, dry to leather-hard, score the mitres and join.';
+const jug = {
+  name: 'Faceted Jug',
+  spec: { form: 'polygon', sides: 6, bottomSide: 60, topSide: 45, height: 200, thickness: 5, base: true },
+  clay: 'fell-white',
+  howTo: HOW_TO,
+  licence: 'For your own pots, and for those you sell.',
+};
+
 const everything: readonly Happening[] = [
   done('2026-01-01', 'studio.set', {
     studio: 'Hollin Yard Pottery',
@@ -106,6 +115,15 @@ const everything: readonly Happening[] = [
   done('2026-03-13', 'piece.tell-owner', { piece: SPARE }),
   done('2026-03-13', 'mark.reserve', { run: 'phone-run-1', count: 3 }),
   done('2026-03-14', 'person.forget', { person: 'neighbour-1' }),
+  done('2026-03-18', 'template.draw', jug),
+  done('2026-03-18', 'template.change', { ...jug, template: 'faceted-jug', clay: 'fell-white' }),
+  done('2026-03-19', 'template.give-out', {
+    template: 'faceted-jug',
+    paper: 'A4',
+    how: 'download',
+    order: 'HY-1007',
+  }),
+  done('2026-03-20', 'template.put-away', { template: 'faceted-jug' }),
   ...shopStory,
 ];
 
