@@ -87,6 +87,14 @@ test.each([
   expect(right).toBeGreaterThan(50);
 });
 
+test('Arabic letters of one skeleton that differ by their dots are copied out each as itself', async () => {
+  const text = 'السلام عليكم ورحمة الله';
+  const pdf = lookAt(
+    await drawPaper(sheet([{ mark: 'words', text, x: 10, y: 10, size: 8, width: 150 }]), PRINTING),
+  );
+  expect(pdf.text(0).replace(/[\s\u2060]/g, '')).toBe(text.replaceAll(' ', ''));
+});
+
 test('Arabic letters join: the word is not its letters side by side', async () => {
   const word: Mark = { mark: 'words', text: 'ببب', x: 10, y: 10, size: 10, align: 'left' };
   const apart: Mark = { ...word, text: 'ب\u200cب\u200cب', y: 40 };

@@ -1,14 +1,21 @@
 /**
- * Puts the glyphs that were used into the PDF: composite fonts of type 2 with the glyph's own number as its
- * code, and a table back to Unicode (ISO 32000-1, 9.7.4 and 9.10.3).
+ * Puts the glyphs that were used into the PDF: composite fonts of type 2, and a table back to Unicode
+ * (ISO 32000-1, 9.7.4 and 9.10.3). A glyph that stands for different texts (the skeleton of several Arabic
+ * letters) has a code for each, so that every code can tell its text.
  */
 import type { Pdf, Ref } from '../pdf.ts';
 import type { Face, Weight } from './face.ts';
 import { subset } from './subset.ts';
 
+interface Code {
+  readonly code: number;
+  readonly glyph: number;
+  readonly text: string;
+}
+
 export class UsedFont {
-  /** What each glyph stands for, as far as it always stands for the same. */
-  private readonly means = new Map<number, string>();
+  /** By glyph and text; counted from 1, since 0 is the missing glyph. */
+  private readonly codes = new Map<string, Code>();
 
   constructor(
     readonly face: Face,
@@ -18,16 +25,18 @@ export class UsedFont {
     readonly ref: Ref,
   ) {}
 
-  /** Whether the glyph can say by itself that it is `text`. */
-  use(glyph: number, text: string): boolean {
-    const before = this.means.get(glyph);
-    if (before === undefined) this.means.set(glyph, text);
-    return before === undefined || before === text;
+  /** The code for a glyph that stands for `text`. */
+  codeFor(glyph: number, text: string): number {
+    const key = `${glyph} ${text}`;
+    const known = this.codes.get(key) ?? { code: this.codes.size + 1, glyph, text };
+    this.codes.set(key, known);
+    return known.code;
   }
 
   embed(pdf: Pdf, number: number): void {
     const { face, weight } = this;
-    const glyphs = [...this.means.keys()].sort((a, b) => a - b);
+    const codes = [...this.codes.values()];
+    const glyphs = [...new Set(codes.map(({ glyph }) => glyph))].sort((a, b) => a - b);
     const per1000 = (units: number) => Math.round((units * 1000) / face.upem);
     const { ascender, descender } = face.extents(weight);
     const name = `${subsetTag(number)}+${face.slice.family.name}${weight === 'bold' ? '-Bold' : ''}`;
@@ -47,6 +56,8 @@ export class UsedFont {
       FontFile2: program,
     });
     descriptor.end();
+    const toGlyphs = pdf.ref({});
+    toGlyphs.end(Buffer.from([0, 0, ...codes.flatMap(({ glyph }) => [glyph >> 8, glyph & 0xff])]));
     const descendant = pdf.ref({
       Type: 'Font',
       Subtype: 'CIDFontType2',
@@ -54,12 +65,12 @@ export class UsedFont {
       CIDSystemInfo: { Registry: textOf('Adobe'), Ordering: textOf('Identity'), Supplement: 0 },
       FontDescriptor: descriptor,
       DW: 1000,
-      W: glyphs.flatMap((glyph) => [glyph, [per1000(face.advance(glyph, weight))]]),
-      CIDToGIDMap: 'Identity',
+      W: [1, codes.map(({ glyph }) => per1000(face.advance(glyph, weight)))],
+      CIDToGIDMap: toGlyphs,
     });
     descendant.end();
     const toUnicode = pdf.ref({});
-    toUnicode.end(Buffer.from(unicodeTable(glyphs.map((glyph) => [glyph, this.means.get(glyph)!]))));
+    toUnicode.end(Buffer.from(unicodeTable(codes)));
     Object.assign(this.ref.data, {
       Type: 'Font',
       Subtype: 'Type0',
@@ -88,11 +99,10 @@ export const utf16 = (text: string): string =>
   Array.from({ length: text.length }, (_, at) => hex(text.charCodeAt(at))).join('');
 
 /** At most 100 lines in a block (Adobe Technical Note 5014). */
-function unicodeTable(means: readonly (readonly [number, string])[]): string {
+function unicodeTable(codes: readonly Code[]): string {
   const blocks: string[] = [];
-  const said = means.filter(([, text]) => text !== '');
-  for (let at = 0; at < said.length; at += 100) {
-    const lines = said.slice(at, at + 100).map(([glyph, text]) => `<${hex(glyph)}> <${utf16(text)}>`);
+  for (let at = 0; at < codes.length; at += 100) {
+    const lines = codes.slice(at, at + 100).map(({ code, text }) => `<${hex(code)}> <${utf16(text)}>`);
     blocks.push(`${lines.length} beginbfchar\n${lines.join('\n')}\nendbfchar`);
   }
   return `/CIDInit /ProcSet findresource begin

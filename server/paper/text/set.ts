@@ -1,5 +1,7 @@
 /** Writes a laid line into the PDF: its glyphs, and the text they stand for where they cannot say it themselves. */
+
 import { hex, type UsedFont, utf16 } from '../fonts/embed.ts';
+import type { Glyph } from '../fonts/face.ts';
 import type { Cluster } from './clusters.ts';
 import type { Line } from './lay.ts';
 
@@ -51,24 +53,29 @@ function setRun(
   out.push(`/${font.name} ${n(size)} Tf`);
   let x = start;
   for (const cluster of run) {
-    const itself = saysItself(cluster, font);
-    if (!itself) pen.wrap(`/Span << /ActualText <feff${utf16(cluster.text)}> >> BDC`);
-    for (const { id, advance, dx, dy } of cluster.glyphs) {
-      const width = font.face.advance(id, font.weight) * perUnit;
-      pen.show(id, x + dx * perUnit, y - dy * perUnit, width);
-      x += advance * perUnit;
+    const [speaker, alone] = speakerOf(cluster);
+    const whole = cluster.unknown || !alone;
+    if (whole) pen.wrap(`/Span << /ActualText <feff${utf16(cluster.text)}> >> BDC`);
+    for (const glyph of cluster.glyphs) {
+      const code = font.codeFor(glyph.id, glyph === speaker ? cluster.text : SILENT);
+      const width = font.face.advance(glyph.id, font.weight) * perUnit;
+      pen.show(code, x + glyph.dx * perUnit, y - glyph.dy * perUnit, width);
+      x += glyph.advance * perUnit;
     }
-    if (!itself) pen.wrap('EMC');
+    if (whole) pen.wrap('EMC');
     x += spacing;
   }
   pen.flush();
   return x;
 }
 
-/** Notes what the cluster's glyphs mean; whether that tells the text by itself. */
-function saysItself({ glyphs, text, unknown }: Cluster, font: UsedFont): boolean {
-  const says = glyphs.map(({ id }, at) => font.use(id, at === 0 ? text : SILENT));
-  return !unknown && glyphs.length === 1 && says[0]!;
+/**
+ * The glyph that stands for the cluster's text, and whether the others are only its dots and marks. Where there are
+ * several letters (a vowel sign moved before its consonant) it is the first, as readers expect it of a marked text.
+ */
+function speakerOf({ glyphs }: Cluster): [Glyph | undefined, alone: boolean] {
+  const wide = glyphs.filter(({ advance }) => advance > 0);
+  return wide.length === 1 ? [wide[0], true] : [glyphs[0], glyphs.length === 1];
 }
 
 /** What a glyph means that stands for nothing of its own: no letter, and no place to break a line. */
@@ -82,13 +89,13 @@ class GlyphPen {
 
   constructor(private readonly out: string[]) {}
 
-  show(glyph: number, x: number, y: number, width: number): void {
+  show(code: number, x: number, y: number, width: number): void {
     const follows = Math.abs(x - this.x) <= 1e-5 && Math.abs(y - this.y) <= 1e-5;
     if (!follows) {
       this.flush();
       this.out.push(`1 0 0 -1 ${n(x)} ${n(y)} Tm`);
     }
-    this.pending += hex(glyph);
+    this.pending += hex(code);
     this.x = x + width;
     this.y = y;
   }
