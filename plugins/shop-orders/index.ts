@@ -10,6 +10,8 @@ import * as posting from './commands/posting.ts';
 import { setShop, writeTariff } from './commands/shop.ts';
 import { concerning } from './concerning.ts';
 import { shopEvents } from './events.ts';
+import { fetchOrders } from './feed/orders.ts';
+import { assumeArrived, fetchTracking } from './feed/tracking.ts';
 import { ordersFile } from './incoming/plan.ts';
 import { customs } from './papers/customs.ts';
 import { labels } from './papers/labels.ts';
@@ -98,5 +100,7 @@ export default definePlugin({
   },
   papers: { 'packing-slip': packingSlip, 'address-labels': labels, customs },
   imports: { orders: ordersFile },
+  jobs: { 'fetch-orders': fetchOrders, 'fetch-tracking': fetchTracking, 'assume-arrived': assumeArrived },
+  wants: ['requests', 'secrets'],
   concerning,
 });

@@ -5,6 +5,8 @@ import { join } from 'node:path';
 import { makeBackup } from '../backup/make.ts';
 import type { Host } from '../host/host.ts';
 import { newId } from '../host/ids.ts';
+import { PluginJobs } from '../host/jobs.ts';
+import { readSecrets } from '../host/secrets.ts';
 import { serve as listen, type Serving } from '../http/serve.ts';
 import { UPLOAD_LIMIT } from '../http/upload.ts';
 import type { Network } from '../network/network.ts';
@@ -39,7 +41,10 @@ export async function serveFolder(dir: string, words: Words, desk: Desk): Promis
       taken.publish(serving.address);
       desk.terminal.out(`Wareboard is at ${serving.address}\nThe record is in ${dir}\n`);
       if (network.asked) await letIn(serving, network, port, desk);
+      const jobs = timedWork(host, dir, desk);
+      jobs.start();
       await desk.stopped();
+      await jobs.stop();
       await serving.close();
     } finally {
       await host.close();
@@ -48,6 +53,21 @@ export async function serveFolder(dir: string, words: Words, desk: Desk): Promis
     taken.release();
   }
   return 0;
+}
+
+/** The plugins' timed work; what they keep to themselves stands in a file that only this user reads. */
+function timedWork(host: Host, dir: string, { clock, terminal }: Desk): PluginJobs {
+  return new PluginJobs({
+    host,
+    clock,
+    secrets: readSecrets(dir),
+    after: (ms, work) => {
+      const timer = setTimeout(work, ms);
+      timer.unref();
+      return () => clearTimeout(timer);
+    },
+    report: (error) => terminal.err(`${error.stack ?? error.message}\n`),
+  });
 }
 
 async function open(

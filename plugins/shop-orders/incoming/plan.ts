@@ -4,7 +4,7 @@ import type { Look } from '../../../server/contract/look.ts';
 import { handleOf } from '../../../server/contract/studio/values.ts';
 import { itemKind } from '../state/item.ts';
 import { type Order, orderKind } from '../state/order.ts';
-import { orderKeyOf } from '../values.ts';
+import { orderKeyOf, type Way } from '../values.ts';
 import { Buyers } from './buyers.ts';
 import { differences, textsIn } from './differences.ts';
 import { parcelSteps } from './parcels.ts';
@@ -13,7 +13,7 @@ import { readOrders } from './rows.ts';
 import type { SaidOrder } from './said.ts';
 
 /** What a new order must say. */
-function missing(said: SaidOrder): BadCell | undefined {
+export function missing(said: SaidOrder): BadCell | undefined {
   const need = (column: string, expected: string) => ({ line: said.at, column, found: '', expected });
   if (!said.placed) return need('placed', 'the day the order was placed, like 2026-05-01');
   if (!said.name) return need('customer', 'who ordered it');
@@ -24,33 +24,36 @@ function missing(said: SaidOrder): BadCell | undefined {
 const told = ({ lines }: SaidOrder): string =>
   lines.map(({ item, quantity }) => `${quantity} × ${item}`).join(', ');
 
-function placing(said: SaidOrder, key: string, buyer: string): ImportStep {
-  const { number, placed, name, email, address, postcode, country, promise, note, lines, postage } = said;
+/** Input of `order.place`. */
+export function placeInput(said: SaidOrder, buyer: string, way: Way): Record<string, unknown> {
+  const { number, name, email, address, postcode, country, promise, note, lines, postage } = said;
   return {
-    line: said.at,
-    column: 'order',
-    found: number,
-    command: 'order.place',
-    input: {
-      number,
-      buyer,
-      name,
-      country,
-      lines,
-      ...(email ? { email } : {}),
-      ...(address ? { address } : {}),
-      ...(postcode ? { postcode } : {}),
-      ...(promise ? { promise } : {}),
-      ...(note ? { note } : {}),
-      ...(postage ? { postage } : {}),
-      way: 'file',
-    },
-    happenedAt: placed,
-    group: key,
-    knownBy: ['place', key],
-    sentence: `Order ${number}, placed on ${placed}, to ${country}: ${told(said)}.`,
+    number,
+    buyer,
+    name,
+    country,
+    lines,
+    ...(email ? { email } : {}),
+    ...(address ? { address } : {}),
+    ...(postcode ? { postcode } : {}),
+    ...(promise ? { promise } : {}),
+    ...(note ? { note } : {}),
+    ...(postage ? { postage } : {}),
+    way,
   };
 }
+
+const placing = (said: SaidOrder, key: string, buyer: string): ImportStep => ({
+  line: said.at,
+  column: 'order',
+  found: said.number,
+  command: 'order.place',
+  input: placeInput(said, buyer, 'file'),
+  happenedAt: said.placed,
+  group: key,
+  knownBy: ['place', key],
+  sentence: `Order ${said.number}, placed on ${said.placed}, to ${said.country}: ${told(said)}.`,
+});
 
 function changing(said: SaidOrder, order: Order, texts: ReadonlyMap<string, string | null>): ImportStep[] {
   const { input, sentences } = differences(order, said, texts);
