@@ -258,7 +258,7 @@ test('a forgotten buyer leaves the figures whole, and no name, address, note or 
     device: 'bench',
   });
   expect((await studio.host.report('shop-orders', 'fulfilment', {})).rows).toEqual(before.rows);
-  const shown = JSON.stringify((await studio.host.report('shop-orders', 'order', { order: '1043' })).more);
+  const shown = JSON.stringify(await studio.host.report('shop-orders', 'order', { order: 'shop/1043' }));
   const kept = Buffer.concat([
     await readFile(join(studio.dir, 'people.db')),
     await readFile(join(studio.dir, 'people.db-wal')).catch(() => Buffer.alloc(0)),
