@@ -5,7 +5,7 @@ import type { Firing, Lot, Portion } from '../../server/contract/studio/state.ts
 import { demoDays } from '../../server/demo/demo.ts';
 import { stateOf } from '../../server/host/fold.ts';
 import type { Outcome } from '../../server/host/host.ts';
-import { studio } from '../../server/studio/studio.ts';
+import { PLUGINS } from '../../server/manifest.ts';
 import { openBench } from '../support/bench.ts';
 
 export interface RecordedDemo {
@@ -16,7 +16,7 @@ export interface RecordedDemo {
 }
 
 export async function recordDemo(today: string): Promise<RecordedDemo> {
-  const bench = await openBench({ plugins: [studio] });
+  const bench = await openBench({ plugins: PLUGINS });
   const outcomes: Outcome[] = [];
   for (const { recordedAt, orders } of demoDays(today)) {
     bench.at(recordedAt);
