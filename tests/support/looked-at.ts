@@ -37,7 +37,8 @@ export function lookAt(pdf: Uint8Array): LookedAt {
   return {
     pages: document.countPages(),
     size: bounds,
-    text: (page) => document.loadPage(page).toStructuredText('').asText(),
+    // Word joiners stand for the dots and marks of a letter: they are not seen, and a search passes over them.
+    text: (page) => document.loadPage(page).toStructuredText('').asText().replaceAll('\u2060', ''),
     raster: (page, dpi, part = { x: 0, y: 0, ...bounds(page) }) => {
       const perMm = dpi / 25.4;
       const [left, top] = [Math.round(part.x * perMm), Math.round(part.y * perMm)];
