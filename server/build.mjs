@@ -13,7 +13,7 @@ const PACKAGES = ['package-lock.json', 'tsconfig.json'];
 /** What each is made from, and the file that shows it was made. */
 const TARGETS = {
   web: {
-    from: ['web', 'server/contract', 'server/studio', ...PACKAGES],
+    from: ['web', 'plugins/template-sheets', 'server/contract', 'server/studio', ...PACKAGES],
     made: 'dist/web/index.html',
     build: buildWeb,
   },

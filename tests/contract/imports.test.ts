@@ -26,7 +26,17 @@ const RULES: readonly (readonly [folder: string, knows: readonly string[], why: 
     'read models know no plugin',
   ],
   ['plugins/', ['server/contract/'], 'a plugin imports the contract and itself'],
-  ['web/', ['server/contract/', 'server/studio/'], 'the page imports types and the pure deciders'],
+  [
+    'web/',
+    [
+      'server/contract/',
+      'server/studio/',
+      ...['forms', 'round', 'scan', 'shape', 'sheets', 'spec', 'svg', 'piece.ts', 'template.ts'].map(
+        (part) => `plugins/template-sheets/${part}`,
+      ),
+    ],
+    'the page imports types, the pure deciders, and the geometry that it shows as it is typed',
+  ],
 ];
 
 describe('imports point one way', () => {

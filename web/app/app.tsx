@@ -48,6 +48,7 @@ const SignIn = lazy(() => import('../network/sign-in.tsx'));
 const Import = lazy(() => import('../import/import.tsx'));
 const Find = lazy(() => import('../find/find-page.tsx'));
 const Keys = lazy(() => import('./keys-page.tsx'));
+const Templates = lazy(() => import('../templates/templates.tsx'));
 const Index = lazy(() => import('./index-page.tsx'));
 
 function Screens() {
@@ -88,6 +89,7 @@ function Screens() {
         <Route path="/import" component={Import} />
         <Route path="/find" component={Find} />
         <Route path="/keys" component={Keys} />
+        <Route path="/templates" component={Templates} />
         <Route path="/index" component={Index} />
         <Route default component={NotFound} />
       </Router>

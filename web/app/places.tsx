@@ -2,6 +2,7 @@ import { useLocation } from 'preact-iso';
 import { settings } from '../api/use-materials.ts';
 import { FindBox } from '../find/find-box.tsx';
 import { shell } from '../words/shell.ts';
+import { templates } from '../words/templates.ts';
 
 /** The path's own place, for a page deep within it too. */
 const within = (path: string, place: string): 'page' | 'true' | undefined => {
@@ -12,6 +13,7 @@ const within = (path: string, place: string): 'page' | 'true' | undefined => {
 export const behind = [
   ['/log', shell.log, shell.logAbout],
   ['/materials', shell.materials, shell.materialsAbout],
+  ['/templates', templates.title, templates.about],
   ['/people', shell.people, shell.peopleAbout],
   ['/settings', shell.settings, shell.settingsAbout],
   ['/import', shell.import, shell.importAbout],

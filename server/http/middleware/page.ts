@@ -16,6 +16,7 @@ export const PAGE_ROUTES = [
   'review',
   'log',
   'materials',
+  'templates',
   'people',
   'settings',
   'import',

@@ -1,0 +1,59 @@
+import type { Browser, Page } from 'playwright-core';
+import { afterAll, beforeAll, expect, test } from 'vitest';
+import { openBrowser, openSeat, PHONE } from '../support/browser.ts';
+import { openServed, type Served } from '../support/served.ts';
+
+let served: Served;
+let browser: Browser;
+let page: Page;
+let faults: string[];
+
+beforeAll(async () => {
+  [served, browser] = await Promise.all([openServed(), openBrowser()]);
+  ({ page, faults } = await openSeat(browser, served.address, { size: PHONE }));
+  page.setDefaultTimeout(15_000);
+}, 60_000);
+
+afterAll(async () => {
+  await browser?.close();
+  await served?.close();
+});
+
+const narrowEnough = () =>
+  page.evaluate(() => document.documentElement.scrollWidth <= document.documentElement.clientWidth);
+
+test('a pot is measured, seen, kept and printed; what cannot be is said at once', async () => {
+  await page.goto('/templates');
+  await page.getByLabel('Name').fill('Tea Beaker');
+  await page.getByLabel('Form').selectOption('cylinder');
+  await page.getByLabel('Diameter, mm').fill('0.01');
+  await page.getByText('“diameter” is 0.01; it should be a number of mm from 5 to 2000.').waitFor();
+  await page.getByLabel('Diameter, mm').fill('90');
+  await page.getByRole('img', { name: 'In the round' }).waitFor();
+  await page.getByText('wall: 267 by 175 mm').waitFor();
+  expect(await narrowEnough()).toBe(true);
+
+  await page.getByRole('button', { name: 'Keep it' }).click();
+  const pdf = page.getByRole('link', { name: 'Tea Beaker on A4, as a PDF' });
+  await pdf.waitFor();
+  const address = (await pdf.getAttribute('href'))!;
+  const file = await page.request.get(address);
+  expect(file.status()).toBe(200);
+  expect((await file.body()).subarray(0, 5).toString()).toBe('%PDF-');
+  expect(faults).toEqual([]);
+});
+
+test('a drawing comes in, and what was left out of it is named', async () => {
+  await page.goto('/templates');
+  await page.getByLabel('From').selectOption('svg');
+  const buffer = Buffer.from(
+    '<svg xmlns="http://www.w3.org/2000/svg" width="100mm" height="60mm" viewBox="0 0 100 60"><title>Wall Pocket</title><rect id="back" width="90" height="50"/><script>1</script></svg>',
+  );
+  await page.getByLabel('SVG file').setInputFiles({ name: 'pocket.svg', mimeType: 'image/svg+xml', buffer });
+  await page.getByText('back: 90 by 50 mm').waitFor();
+  await page.getByText('scripts are never run').waitFor();
+  expect(await page.getByLabel('Name').inputValue()).toBe('Wall Pocket');
+  await page.getByRole('button', { name: 'Keep it' }).click();
+  await page.getByRole('link', { name: 'Wall Pocket on A4, as a PDF' }).waitFor();
+  expect(faults).toEqual([]);
+});
