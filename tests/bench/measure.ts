@@ -49,3 +49,9 @@ export function table(lines: readonly Line[]): string {
   });
   return [...head, ...rows].join('\n');
 }
+
+/** The smallest value that is no smaller than the given part of them: 0.75 for the 75th percentile. */
+export function percentile(values: readonly number[], part: number): number {
+  const sorted = [...values].sort((a, b) => a - b);
+  return sorted[Math.min(sorted.length - 1, Math.ceil(sorted.length * part) - 1)] ?? Number.NaN;
+}

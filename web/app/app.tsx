@@ -6,6 +6,8 @@ import { signedOut } from '../api/signed-out.ts';
 import { Patterns } from '../look/patterns.tsx';
 import { askSession } from '../network/session.ts';
 import { useNotices } from '../notices/notices.ts';
+// The first screen comes with the page; the others when they are gone to.
+import Today from '../today/today.tsx';
 import { shell } from '../words/shell.ts';
 import { said } from './announce.ts';
 import { Catch } from './catch.tsx';
@@ -15,7 +17,6 @@ import { useKeys } from './keys.ts';
 import { NotFound } from './not-found.tsx';
 import { Head, Places } from './places.tsx';
 
-const Today = lazy(() => import('../today/today.tsx'));
 const Ware = lazy(() => import('../ware/ware.tsx'));
 const Begin = lazy(() => import('../ware/begin.tsx'));
 const Wall = lazy(() => import('../pictures/wall.tsx'));
@@ -97,9 +98,12 @@ function Screens() {
   );
 }
 
+/** Milliseconds until the first screen stands on a slow phone, too. */
+const AHEAD = 6000;
+
 /** The screens that are gone to most, once the first one stands. */
 function fetchAhead() {
-  const later = setTimeout(() => [Ware, Piece, Kilns, Review].map((screen) => screen.preload()), 2000);
+  const later = setTimeout(() => [Ware, Piece, Kilns, Review].map((screen) => screen.preload()), AHEAD);
   return () => clearTimeout(later);
 }
 

@@ -94,7 +94,7 @@ export function KeyGrid({
           <button
             key={key.value}
             type="button"
-            class={[key.main && 'main', key.wide && 'wide'].filter(Boolean).join(' ') || undefined}
+            class={[key.main && 'main', key.wide && 'two-wide'].filter(Boolean).join(' ') || undefined}
             disabled={disabled}
             onClick={(event) => {
               if (!onceOnly || event.detail <= 1) onPick(key.value);
