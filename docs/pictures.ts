@@ -95,6 +95,7 @@ async function takeOfDemo(browser: Browser): Promise<void> {
   try {
     const piece = await firstOf(demo.host, 'ware', { fault: 'pinholes', grade: 'first' }, 'piece');
     const firing = await firstOf(demo.host, 'firings', { state: 'ended' }, 'firing');
+    const second = await firstOf(demo.host, 'ware', { stage: 'graded', grade: 'second' }, 'piece');
     await picture(browser, demo, 'today', 'phone', '/');
     await picture(browser, demo, 'ware', 'laptop', '/ware?stage=here&owner=own');
     await picture(browser, demo, 'story', 'laptop', `/ware/${piece}`, async (page) => {
@@ -105,14 +106,34 @@ async function takeOfDemo(browser: Browser): Promise<void> {
     await picture(browser, demo, 'draw', 'phone', `/kilns/${firing}/draw`, async (page) => {
       await page.locator('.in-hand .mark').waitFor();
     });
-    await picture(browser, demo, 'fault', 'phone', `/kilns/${firing}/draw`, async (page) => {
-      await page.getByRole('button', { name: 'Fault, or mixed grades' }).click();
-      await page
-        .getByRole('group', { name: 'What is seen' })
-        .getByRole('radio', { name: 'pinholes' })
-        .check();
-      await page.evaluate(() => scrollTo(0, 0));
+    const press = async (page: Page, ...keys: readonly (string | RegExp)[]) => {
+      for (const name of keys) await page.locator('.hand').getByRole('button', { name }).first().click();
+    };
+    await picture(browser, demo, 'fault', 'phone', `/kilns/${firing}/draw`, (page) =>
+      press(page, /^(Fault|Not all good)$/),
+    );
+    await picture(browser, demo, 'zone', 'phone', `/kilns/${firing}/draw`, (page) =>
+      press(page, /^(Fault|Not all good)$/, 'runs'),
+    );
+    await picture(browser, demo, 'find', 'phone', '/', async (page) => {
+      await page.getByRole('searchbox').first().fill('jug');
+      await page.locator('.find-row').first().waitFor();
     });
+    await picture(browser, demo, 'repair', 'phone', `/ware/${second}/repair`, async (page) => {
+      await page.getByRole('radio', { name: 'grind' }).waitFor();
+    });
+    await picture(browser, demo, 'today', 'laptop', '/');
+    await picture(browser, demo, 'calendar', 'laptop', '/settings', async (page) => {
+      await page.getByRole('button', { name: 'Make an address' }).click();
+      // A secret is shown to nobody, not even a made-up one.
+      const address = page.getByLabel('Address of the calendar');
+      await address.evaluate((field: HTMLInputElement) => {
+        field.value = 'https://studio.example/calendar/….ics';
+      });
+      const about = page.getByRole('heading', { name: 'Calendar' });
+      await about.evaluate((heading) => heading.scrollIntoView({ block: 'start' }));
+    });
+    await picture(browser, demo, 'keys', 'laptop', '/keys');
     await picture(browser, demo, 'review', 'laptop', '/review/seconds-tally/by-glaze', async (page) => {
       await page.getByRole('table').first().waitFor();
     });

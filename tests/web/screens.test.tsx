@@ -50,14 +50,24 @@ describe('packing a kiln', () => {
     ]);
   });
 
-  test('boxes on a shelf never overlap, and never hang over its end', () => {
-    const drawn = boxes(
-      Array.from({ length: 30 }, (_, n) => ({ count: n + 1 })),
-      264,
-    );
-    for (const [n, box] of drawn.entries())
-      if (n > 0) expect(box.x).toBeGreaterThanOrEqual(drawn[n - 1]!.x + drawn[n - 1]!.width);
-    expect(drawn.at(-1)!.x + drawn.at(-1)!.width).toBeLessThanOrEqual(264);
+  test('ware on a shelf is drawn to scale: none is made smaller, none goes through the wall', () => {
+    const mug = { size: { width: 90, height: 110, measured: 'fired' as const } };
+    const few = boxes([mug, mug], 560, 150);
+    expect(few.every((box) => box.width === 90 && box.height === 110 && box.noted)).toBe(true);
+    expect(few[1]!.x).toBeGreaterThan(few[0]!.x + 90);
+    for (const many of [
+      boxes(
+        Array.from({ length: 30 }, () => mug),
+        560,
+        150,
+      ),
+      boxes([mug], 560, 150),
+    ]) {
+      expect(many.every((box) => box.width === 90)).toBe(true);
+      expect(many[0]!.x).toBeGreaterThanOrEqual(0);
+      expect(Math.max(...many.map((box) => box.x + box.width))).toBeLessThanOrEqual(560.001);
+    }
+    expect(boxes([{}], 560, 150)[0]).toMatchObject({ noted: false });
   });
 });
 

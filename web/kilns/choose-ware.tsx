@@ -1,4 +1,5 @@
-import { useEffect, useRef, useState } from 'preact/hooks';
+import { Component } from 'preact';
+import { useCallback, useEffect, useRef, useState } from 'preact/hooks';
 import type { FiringRole, Stage } from '../../server/contract/trade.ts';
 import { PACKING } from '../../server/studio/piece/moves.ts';
 import { nameText, type Paged, type WareRow } from '../api/studio.ts';
@@ -34,7 +35,10 @@ export function ChooseWare({ role, load, first, shelf, onToggle }: Props) {
   const [others, showOthers] = useState(false);
   const usual = USUAL[role];
   const rest = PACKING[role].from.filter((stage) => !usual.includes(stage));
-  const shared = { load, shelf, onToggle, q: words_.trim(), first };
+  const latest = useRef(onToggle);
+  latest.current = onToggle;
+  const toggle = useCallback((row: WareRow) => latest.current(row), []);
+  const shared = { load, shelf, onToggle: toggle, q: words_.trim(), first };
   return (
     <section class="part">
       <h2>{words.choose}</h2>
@@ -69,45 +73,63 @@ function AtStage({ stage, q, load, first, shelf, onToggle }: AtStageProps) {
     limit: '200',
   });
   const rows = (asked.answer?.rows ?? []).filter((row) => !row.inFiring);
-  const put = useRef(false);
+  const begun = useRef(false);
   const wanted = rows.find((row) => row.piece === first);
   useEffect(() => {
-    if (!wanted || put.current) return;
-    put.current = true;
+    if (!wanted || begun.current) return;
+    begun.current = true;
     onToggle(wanted);
   }, [wanted, onToggle]);
   if (!asked.answer) return null;
+  const put = new Map(load.map((each) => [each.piece, each.shelf]));
   return (
     <fieldset class="at-stage">
       <legend>{sentenceCase(stageNames[stage])}</legend>
       {rows.length === 0 && <p class="soft small">{words.nothing}</p>}
       <ul class="ledger">
-        {rows.map((row) => {
-          const at = load.find((each) => each.piece === row.piece);
-          return (
-            <li key={row.piece}>
-              <label class="touch">
-                <input
-                  type="checkbox"
-                  checked={!!at}
-                  onChange={() => onToggle(row)}
-                  aria-label={words.put(`${row.mark ?? ''} ${titleOf(row)}`.trim(), at?.shelf ?? shelf)}
-                />
-                <Mark mark={row.mark} />
-                <span class="what">
-                  {titleOf(row)}
-                  <span class="small soft">
-                    {[row.clayName, row.glazeNames.join(', '), nameText(row.ownerName)]
-                      .filter(Boolean)
-                      .join(' · ')}
-                  </span>
-                </span>
-                {at && <span class="at">{words.at(at.shelf)}</span>}
-              </label>
-            </li>
-          );
-        })}
+        {rows.map((row) => (
+          <Choice key={row.piece} row={row} at={put.get(row.piece)} shelf={shelf} onToggle={onToggle} />
+        ))}
       </ul>
     </fieldset>
   );
+}
+
+interface ChoiceProps {
+  readonly row: WareRow;
+  /** The shelf it stands on in the load. */
+  readonly at: number | undefined;
+  readonly shelf: number;
+  readonly onToggle: (row: WareRow) => void;
+}
+
+/** One of some hundreds: drawn anew only when something of its own has changed. */
+class Choice extends Component<ChoiceProps> {
+  override shouldComponentUpdate(next: ChoiceProps): boolean {
+    const { row, at, shelf } = this.props;
+    return next.row !== row || next.at !== at || next.shelf !== shelf;
+  }
+
+  render() {
+    const { row, at, shelf, onToggle } = this.props;
+    const about = [row.clayName, row.glazeNames.join(', '), nameText(row.ownerName)];
+    return (
+      <li>
+        <label class="touch">
+          <input
+            type="checkbox"
+            checked={at !== undefined}
+            onChange={() => onToggle(row)}
+            aria-label={words.put(`${row.mark ?? ''} ${titleOf(row)}`.trim(), at ?? shelf)}
+          />
+          <Mark mark={row.mark} />
+          <span class="what">
+            {titleOf(row)}
+            <span class="small soft">{about.filter(Boolean).join(' · ')}</span>
+          </span>
+          {at !== undefined && <span class="at">{words.at(at)}</span>}
+        </label>
+      </li>
+    );
+  }
 }

@@ -47,7 +47,7 @@ export default function Firing({ params }: { readonly params: { readonly firing:
                   <p>{pieceWords.grades(more.graded.first, more.graded.second, more.graded.waster)}</p>
                 </section>
               )}
-              <LoadOf rows={rows} drawn={more.firing.state === 'drawn'} />
+              <LoadOf rows={rows} drawn={more.firing.state === 'drawn'} kiln={more.kiln} />
               <Papers papers={papersOf(more.firing, rows, pastOf(query))} />
               <section class="part">
                 <h2>{words.story}</h2>
@@ -121,12 +121,20 @@ function Facts({ firing }: { readonly firing: NonNullable<FiringMore['firing']> 
   );
 }
 
-function LoadOf({ rows, drawn }: { readonly rows: readonly PlaceRow[]; readonly drawn: boolean }) {
+function LoadOf({
+  rows,
+  drawn,
+  kiln,
+}: {
+  readonly rows: readonly PlaceRow[];
+  readonly drawn: boolean;
+  readonly kiln: FiringMore['kiln'];
+}) {
   if (rows.length === 0) return null;
   return (
     <section class="part">
       <h2>{words.load}</h2>
-      <KilnSide places={rows} />
+      <KilnSide places={rows} kiln={kiln} />
       {byShelf(rows).map(({ shelf, puts }) => (
         <div key={shelf} class="shelf-load">
           <h3>{shelf === null ? pack.noShelf : pack.onShelf(shelf)}</h3>

@@ -1,4 +1,5 @@
 import { FURNITURE } from '../../server/contract/trade.ts';
+import type { KilnFacts } from '../api/studio.ts';
 import { Several } from '../parts/choices.tsx';
 import { CountField } from '../parts/count-field.tsx';
 import { TextField } from '../parts/field.tsx';
@@ -13,10 +14,11 @@ interface Props {
   readonly load: Load;
   readonly onLoad: (load: Load) => void;
   readonly shelves: number;
+  readonly kiln: KilnFacts | undefined;
 }
 
 /** The load by shelf, from the top; each place can be changed or taken off. */
-export function LoadList({ load, onLoad, shelves }: Props) {
+export function LoadList({ load, onLoad, shelves, kiln }: Props) {
   const shelved = byShelf(load);
   return (
     <section class="part">
@@ -26,7 +28,7 @@ export function LoadList({ load, onLoad, shelves }: Props) {
       ) : (
         <>
           <p role="status">{words.loadSentence(piecesIn(load), shelved.length)}</p>
-          <KilnSide places={load} />
+          <KilnSide places={load} kiln={kiln} />
           {shelved.map(({ shelf, puts }) => (
             <div key={shelf} class="shelf-load">
               <h3>{words.onShelf(shelf!)}</h3>

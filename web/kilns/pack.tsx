@@ -5,7 +5,7 @@ import { FIRING_ROLES, type FiringRole, FURNITURE } from '../../server/contract/
 import type { Problem } from '../api/client.ts';
 import { newId } from '../api/ids.ts';
 import { record } from '../api/orders.ts';
-import type { FiringMore, PlaceRow } from '../api/studio.ts';
+import type { FiringMore, KilnFacts, PlaceRow } from '../api/studio.ts';
 import { useMaterials } from '../api/use-materials.ts';
 import { useReport } from '../api/use-report.ts';
 import { Page } from '../app/page.tsx';
@@ -54,9 +54,10 @@ export default function Pack() {
   const schedules = materials.rows.filter(
     (row) => row.kind === 'schedule' && (!row.facts.role || row.facts.role === role),
   );
-  const shelves = Number(
-    materials.rows.find((row) => row.kind === 'kiln' && row.id === kiln)?.facts.shelves ?? 40,
-  );
+  const facts = materials.rows.find((row) => row.kind === 'kiln' && row.id === kiln)?.facts as
+    | KilnFacts
+    | undefined;
+  const shelves = facts?.shelves ?? 40;
 
   const submit = async (event: Event) => {
     event.preventDefault();
@@ -148,7 +149,7 @@ export default function Pack() {
           onToggle={(row) => setLoad(toggle(load, row, shelf, under))}
           shelf={shelf}
         />
-        <LoadList load={load} onLoad={setLoad} shelves={shelves} />
+        <LoadList load={load} onLoad={setLoad} shelves={shelves} kiln={facts} />
         {load.some((put) => RAW.includes(put.stage)) && <Caution lines={[words.damp]} />}
         {when.field}
         {missing && (

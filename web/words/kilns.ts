@@ -94,7 +94,11 @@ export const firing = {
   on: (furniture: string) => `on ${furniture}`,
   gone: 'There is no such firing',
   goneWhy: 'It is not in the record at that time. Its packing may have been struck out.',
-  notToScale: 'Not to scale: a box for each lot, wider for more pieces.',
+  hundred: '100 mm',
+  toScale:
+    'To scale: the inside of the kiln, and one piece of each lot. Dashed where its size is not noted; the shelves are drawn evenly.',
+  noScale:
+    'The measures of this kiln are not noted; they can be added under Materials. One piece of each lot, dashed where its size is not noted.',
   states: {
     none: 'not packed',
     packed: 'packed, not yet lit',
