@@ -3,6 +3,7 @@ import type { KilnFacts } from '../api/studio.ts';
 import { Several } from '../parts/choices.tsx';
 import { CountField } from '../parts/count-field.tsx';
 import { TextField } from '../parts/field.tsx';
+import { FoldOut } from '../parts/fold-out.tsx';
 import { Mark } from '../parts/mark.tsx';
 import { titleOf } from '../ware/ware-list.tsx';
 import { pack as words } from '../words/kilns.ts';
@@ -71,43 +72,46 @@ function PlaceLine({ put, shelves, onChange, onOut }: LineProps) {
         <p>
           {titleOf(put)} {said && <span class="soft small">{said}</span>}
         </p>
-        <details>
-          <summary>{words.change}</summary>
-          {put.of > 1 && (
-            <CountField
-              label={words.count}
-              value={put.count}
-              onValue={(count) => onChange({ count })}
-              min={1}
-              max={put.of}
-            />
+        <FoldOut summary={words.change}>
+          {() => (
+            <>
+              {put.of > 1 && (
+                <CountField
+                  label={words.count}
+                  value={put.count}
+                  onValue={(count) => onChange({ count })}
+                  min={1}
+                  max={put.of}
+                />
+              )}
+              <CountField
+                label={words.placeShelf}
+                value={put.shelf}
+                onValue={(shelf) => onChange({ shelf })}
+                min={1}
+                max={shelves}
+              />
+              <TextField
+                label={words.position}
+                hint={words.positionHint}
+                value={put.position}
+                onValue={(position) => onChange({ position })}
+                input={{ maxLength: 40 }}
+              />
+              <Several
+                legend={words.under}
+                values={put.furniture}
+                onValues={(furniture) => onChange({ furniture })}
+                options={FURNITURE.map((value) => ({ value, label: named(furnitureNames, value) }))}
+              />
+              <p class="buttons">
+                <button type="button" onClick={onOut}>
+                  {words.out}
+                </button>
+              </p>
+            </>
           )}
-          <CountField
-            label={words.placeShelf}
-            value={put.shelf}
-            onValue={(shelf) => onChange({ shelf })}
-            min={1}
-            max={shelves}
-          />
-          <TextField
-            label={words.position}
-            hint={words.positionHint}
-            value={put.position}
-            onValue={(position) => onChange({ position })}
-            input={{ maxLength: 40 }}
-          />
-          <Several
-            legend={words.under}
-            values={put.furniture}
-            onValues={(furniture) => onChange({ furniture })}
-            options={FURNITURE.map((value) => ({ value, label: named(furnitureNames, value) }))}
-          />
-          <p class="buttons">
-            <button type="button" onClick={onOut}>
-              {words.out}
-            </button>
-          </p>
-        </details>
+        </FoldOut>
       </div>
     </li>
   );

@@ -5,6 +5,7 @@ import { type FiringRow, nameText } from '../api/studio.ts';
 import { useMaterials, usePeople } from '../api/use-materials.ts';
 import { useReport } from '../api/use-report.ts';
 import { type Option, SelectField, TextField } from '../parts/field.tsx';
+import { FoldOut } from '../parts/fold-out.tsx';
 import { PastFields } from '../parts/past.tsx';
 import { nearDayText } from '../words/numbers.ts';
 import { gradeNames, ownerNames, stageNames } from '../words/trade.ts';
@@ -73,10 +74,9 @@ export function Filters({ query, go }: Props) {
           none={ware.any}
         />
       </div>
-      <details open={BEHIND.some((name) => query[name])}>
-        <summary>{ware.more}</summary>
-        <Narrower query={query} set={set} />
-      </details>
+      <FoldOut summary={ware.more} open={BEHIND.some((name) => query[name])}>
+        {() => <Narrower query={query} set={set} />}
+      </FoldOut>
       <PastFields query={query} set={set} />
       {narrowing(query).length > 0 && (
         <p>
