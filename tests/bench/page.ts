@@ -2,6 +2,7 @@
  * What the page takes on a slow phone: `npm run bench:page [RUNS]`. A studio with 5,000 live pieces, the
  * processor four times slower, the network a slow 4G; prints a table for docs/explanation/page-speed.md.
  */
+import { availableParallelism, loadavg } from 'node:os';
 import type { Browser, CDPSession, Page } from 'playwright-core';
 import { openBrowser, openSeat, PHONE } from '../support/browser.ts';
 import { type FullStudio, fiveThousand } from './full-studio.ts';
@@ -176,6 +177,7 @@ try {
       `under 100 ms: ${verdict(overall < 100)}`,
     ),
   );
+  console.log(`\n${loadavg()[0]!.toFixed(1)} processes wanted ${availableParallelism()} cores meanwhile.`);
 } finally {
   await browser.close();
   await studio.close();
