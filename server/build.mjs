@@ -13,7 +13,7 @@ const PACKAGES = ['package-lock.json', 'tsconfig.json'];
 /** What each is made from, and the file that shows it was made. */
 const TARGETS = {
   web: {
-    from: ['web', 'plugins/template-sheets', 'server/contract', 'server/studio', ...PACKAGES],
+    from: ['web', 'plugins/template-sheets', 'server/contract', 'server/studio', 'server/host', ...PACKAGES],
     made: 'dist/web/index.html',
     build: buildWeb,
   },
@@ -49,6 +49,8 @@ function filesAt(path) {
 }
 
 async function buildWeb() {
+  // A test that has it built says 'test' here, and would get the page of development.
+  process.env.NODE_ENV = 'production';
   const { build } = await import('vite');
   await build({ root: join(root, 'web'), configFile: join(root, 'web/vite.config.ts'), logLevel: 'warn' });
 }

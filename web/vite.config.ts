@@ -1,10 +1,11 @@
 import preact from '@preact/preset-vite';
 import { defineConfig } from 'vite';
+import { makeWorker } from './worker/build.ts';
 
 /** The page is served from the same address as /api; scripts, styles and drawings are all files (strict CSP). */
 export default defineConfig({
   root: import.meta.dirname,
-  plugins: [preact({ reactAliasesEnabled: false })],
+  plugins: [preact({ reactAliasesEnabled: false }), makeWorker()],
   build: {
     outDir: '../dist/web',
     emptyOutDir: true,

@@ -1,10 +1,24 @@
+import { readFileSync } from 'node:fs';
+import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
-import { circleIn, importsOf, lost, sourceFiles } from '../support/imports.ts';
+import { circleIn, importsOf, lost, ROOT, sourceFiles } from '../support/imports.ts';
 
 const files = sourceFiles('server', 'plugins', 'web');
+/** The file without the imports of types, which are gone when it runs. */
+const valuesOf = (file: string): string =>
+  readFileSync(join(ROOT, file), 'utf8').replaceAll(/^import type [^;]*;/gms, '');
+
 /** The text of a new plugin's files stands in this one. */
 const TEXTS = 'server/cli/new-plugin-files.ts';
 const imports = files.filter((file) => file !== TEXTS).flatMap(importsOf);
+
+/** What of the host decides, and is pure: the page decides ahead with it while it is offline. */
+const DECIDING = [
+  ...['decider', 'desk', 'host', 'order', 'read-order', 'registry', 'texts', 'view'].map(
+    (name) => `server/host/${name}.ts`,
+  ),
+  'server/log/log.ts',
+];
 
 /** Each folder, and the only folders of ours that it may import besides itself. */
 const RULES: readonly (readonly [folder: string, knows: readonly string[], why: string])[] = [
@@ -31,11 +45,12 @@ const RULES: readonly (readonly [folder: string, knows: readonly string[], why: 
     [
       'server/contract/',
       'server/studio/',
+      ...DECIDING,
       ...['forms', 'round', 'scan', 'shape', 'sheets', 'spec', 'svg', 'piece.ts', 'template.ts'].map(
         (part) => `plugins/template-sheets/${part}`,
       ),
     ],
-    'the page imports types, the pure deciders, and the geometry that it shows as it is typed',
+    'the page imports types, the pure deciders and what decides with them, and the geometry that it shows as it is typed',
   ],
 ];
 
@@ -57,6 +72,16 @@ describe('imports point one way', () => {
   test('and only the manifest names a plugin', () => {
     const naming = imports.filter(({ from, to }) => from.startsWith('server/') && to.startsWith('plugins/'));
     expect([...new Set(naming.map(({ from }) => from))]).toEqual(['server/manifest.ts']);
+  });
+
+  test('and what the page runs needs neither Node nor a database', () => {
+    const running = imports.filter(({ typeOnly }) => !typeOnly);
+    const reached = new Set(running.filter(({ from }) => from.startsWith('web/')).map(({ to }) => to));
+    for (const file of reached) for (const { from, to } of running) if (from === file) reached.add(to);
+    const deciding = [...reached].filter((file) => file.startsWith('server/'));
+    expect(deciding).toContain('server/host/decide.ts');
+    const unfit = deciding.filter((file) => /from '(node:|libsql|@libsql)/.test(valuesOf(file)));
+    expect(unfit).toEqual([]);
   });
 
   test('and never in a circle while the program runs', () => {

@@ -1,5 +1,7 @@
 /** Every request to the server, and the one shape that whatever went wrong comes in. */
 import type { Answer } from '../../server/contract/figures.ts';
+import { fromHere, keepTold, knock } from './offline.ts';
+import { reach } from './reach.ts';
 import { signedOut } from './signed-out.ts';
 
 /** RFC 9457 problem details, and what the page itself finds wrong. */
@@ -37,14 +39,28 @@ function read(body: ProblemBody, status: number): Problem {
 
 /** The server's answer, or `Failed` with the problem it named. */
 export async function ask<T>(address: string, init?: RequestInit): Promise<T> {
+  const reading = (init?.method ?? 'GET') === 'GET';
+  if (reading && reach.peek() === 'away') {
+    const told = await fromHere(address);
+    void knock();
+    if (told !== undefined) return told as T;
+  }
   let response: Response;
   try {
     response = await fetch(address, { ...init, headers: { accept: 'application/json', ...init?.headers } });
   } catch (cause) {
     if (cause instanceof DOMException && cause.name === 'AbortError') throw cause;
+    reach.value = 'away';
+    const told = reading ? await fromHere(address) : undefined;
+    if (told !== undefined) return told as T;
     throw new Failed({ code: 'not-reached', sentence: '', status: 0 });
   }
-  if (response.ok) return (await response.json()) as T;
+  if (reach.peek() === 'away') reach.value = 'here';
+  if (response.ok) {
+    const answer = (await response.json()) as T;
+    if (reading) keepTold(address, answer);
+    return answer;
+  }
   const body = await response.json().catch(() => ({}));
   throw new Failed(read(body as ProblemBody, response.status));
 }

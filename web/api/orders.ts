@@ -9,6 +9,8 @@ import { shell } from '../words/shell.ts';
 import { ask, Failed, type Problem, send } from './client.ts';
 import { nowRecorded } from './fresh.ts';
 import { deviceId, newId } from './ids.ts';
+import { clockText } from './moments.ts';
+import { outboxHere } from './offline.ts';
 
 /** One thing to record: the name of a command, and what it needs to know. */
 export interface Wish {
@@ -36,6 +38,10 @@ export type Outcome =
       readonly last: number;
     }
   | { readonly outcome: 'unchanged'; readonly id: string }
+  /** Kept on this device, to be sent. */
+  | { readonly outcome: 'waiting'; readonly id: string }
+  /** Not recorded, since one that it needs was refused. */
+  | { readonly outcome: 'held'; readonly id: string }
   | {
       readonly outcome: 'refused';
       readonly id: string;
@@ -56,10 +62,22 @@ export interface Done {
 export const done = signal<readonly Done[]>([]);
 
 export interface Sent {
+  /** In the studio's record, or kept on this device to be sent. */
   readonly recorded: boolean;
+  /** Some of it waits on this device; it counts as noted. */
+  readonly waiting?: boolean;
   readonly problem?: Problem;
   /** What rests on the entries to be struck out. */
   readonly others?: readonly Resting[];
+}
+
+/** Through the outbox of this device; straight to the studio where the browser keeps nothing. */
+async function put(wishes: readonly Wish[], sentence: string, where: string): Promise<readonly Outcome[]> {
+  const here = await outboxHere();
+  if (!here) return post(wishes);
+  return here.note(
+    wishes.map((wish) => ({ ...wish, id: newId(), clock: clockText(new Date()), sentence, where })),
+  );
 }
 
 async function post(wishes: readonly Wish[]): Promise<readonly Outcome[]> {
@@ -77,8 +95,9 @@ async function post(wishes: readonly Wish[]): Promise<readonly Outcome[]> {
 
 function judge(outcomes: readonly Outcome[]): Sent {
   const refused = outcomes.find((outcome) => outcome.outcome === 'refused');
-  const any = outcomes.some((outcome) => outcome.outcome === 'recorded' || outcome.outcome === 'repeated');
-  if (!refused) return { recorded: any };
+  const waiting = outcomes.some(({ outcome }) => outcome === 'waiting');
+  const any = waiting || outcomes.some(({ outcome }) => outcome === 'recorded' || outcome === 'repeated');
+  if (!refused) return waiting ? { recorded: any, waiting } : { recorded: any };
   const { code, sentence, field, others } = refused.refusal;
   return { recorded: any, problem: { code, sentence, field, status: 409 }, others };
 }
@@ -93,8 +112,10 @@ export async function record(
   where: string = location.pathname,
 ): Promise<Sent> {
   try {
-    const outcomes = await post(wishes);
-    const ids = outcomes.filter((each) => each.outcome === 'recorded').map((each) => each.id);
+    const outcomes = await put(wishes, sentence, where);
+    const ids = outcomes
+      .filter(({ outcome }) => outcome === 'recorded' || outcome === 'waiting')
+      .map((each) => each.id);
     const sent = judge(outcomes);
     if (ids.length > 0) {
       done.value = [...done.value.filter((each) => each.where === where), { sentence, commands: ids, where }];
@@ -128,7 +149,7 @@ export async function undo(what: Done): Promise<Sent> {
   }
   const wishes = what.commands.map((command) => ({ command: 'entry.strike', input: { command } }));
   try {
-    const sent = judge(await post(wishes.reverse()));
+    const sent = judge(await put(wishes.reverse(), shell.undone(what.sentence), what.where));
     if (!sent.problem) {
       done.value = done.value.filter((each) => each !== what);
       announce(shell.undone(what.sentence));

@@ -1,6 +1,8 @@
 import { useEffect } from 'preact/hooks';
 import { ErrorBoundary, LocationProvider, lazy, Route, Router, useLocation } from 'preact-iso';
+import { ask, send } from '../api/client.ts';
 import { followLog } from '../api/fresh.ts';
+import { followReach, startOffline } from '../api/offline.ts';
 import { done, screenChanged } from '../api/orders.ts';
 import { signedOut } from '../api/signed-out.ts';
 import { Patterns } from '../look/patterns.tsx';
@@ -16,6 +18,7 @@ import { useHabits } from './habits.ts';
 import { useKeys } from './keys.ts';
 import { NotFound } from './not-found.tsx';
 import { Head, Places } from './places.tsx';
+import { WaitingLine } from './waiting-line.tsx';
 
 const Ware = lazy(() => import('../ware/ware.tsx'));
 const Begin = lazy(() => import('../ware/begin.tsx'));
@@ -50,6 +53,7 @@ const Import = lazy(() => import('../import/import.tsx'));
 const Find = lazy(() => import('../find/find-page.tsx'));
 const Keys = lazy(() => import('./keys-page.tsx'));
 const Templates = lazy(() => import('../templates/templates.tsx'));
+const Unsent = lazy(() => import('../waiting/unsent-page.tsx'));
 const Index = lazy(() => import('./index-page.tsx'));
 
 function Screens() {
@@ -91,6 +95,7 @@ function Screens() {
         <Route path="/find" component={Find} />
         <Route path="/keys" component={Keys} />
         <Route path="/templates" component={Templates} />
+        <Route path="/unsent" component={Unsent} />
         <Route path="/index" component={Index} />
         <Route default component={NotFound} />
       </Router>
@@ -120,6 +125,16 @@ function keepFocus() {
   });
 }
 
+/** Work without the network is made ready once the first screen stands. */
+function goOnOffline() {
+  const stop = followReach();
+  const later = setTimeout(() => void startOffline({ ask, send }), 1500);
+  return () => {
+    clearTimeout(later);
+    stop();
+  };
+}
+
 function Frame() {
   useHabits();
   useKeys();
@@ -128,6 +143,7 @@ function Frame() {
   useEffect(() => void askSession(), []);
   useEffect(() => (out ? undefined : followLog()), [out]);
   useEffect(fetchAhead, []);
+  useEffect(goOnOffline, []);
   useEffect(keepFocus, []);
   return (
     <div class="frame">
@@ -137,6 +153,7 @@ function Frame() {
       <Patterns />
       <Head />
       <Places />
+      <WaitingLine />
       <main id="main" tabIndex={-1}>
         {out && (
           <ErrorBoundary>

@@ -20,6 +20,7 @@ export const PAGE_ROUTES = [
   'people',
   'settings',
   'import',
+  'unsent',
   'index',
   'find',
   'keys',

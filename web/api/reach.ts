@@ -1,0 +1,40 @@
+/** Whether the studio is heard, and what waits on this device: what the frame of every screen shows. */
+import { signal } from '@preact/signals';
+
+/** 'here': it answers. 'away': it does not. 'signed-out': it answers, but not to this device. */
+export const reach = signal<'here' | 'away' | 'signed-out'>('here');
+
+/** When what is on the screen was last told, in milliseconds; undefined while it is told live. */
+export const asOf = signal<number | undefined>(undefined);
+
+/** Entries in the log that this device has heard of. */
+export const heard = signal<number | undefined>(undefined);
+
+export const hear = (count: number): void => {
+  if (count > (heard.value ?? -1)) heard.value = count;
+};
+
+export interface WaitingHere {
+  /** To be sent, those that wait with a refused one included. */
+  readonly waiting: number;
+  /** Of those, how many wait with a refused one. */
+  readonly held: number;
+  /** For the user to decide. */
+  readonly refused: number;
+  /** When the oldest of them was noted, in milliseconds. */
+  readonly oldest?: number;
+}
+
+export const waitingHere = signal<WaitingHere>({ waiting: 0, held: 0, refused: 0 });
+
+/** There is a newer page; calling it goes over to it. Nothing that waits is touched. */
+export const newer = signal<(() => void) | undefined>(undefined);
+
+/** What is wrong with keeping things on this device. `gone`: what waited was cleared by the browser. */
+export interface Trouble {
+  readonly keeps: boolean;
+  readonly full?: boolean;
+  readonly gone?: { readonly count: number; readonly oldest: number };
+}
+
+export const trouble = signal<Trouble>({ keeps: true });

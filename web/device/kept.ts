@@ -1,0 +1,72 @@
+/** The day's streams and the answers that were last told, as this device keeps them. */
+import type { Entry } from '../../server/contract/entry.ts';
+import type { Database, Day, KeptAnswer } from './database.ts';
+
+/** Answers kept at most; the oldest go first. */
+const MOST_ANSWERS = 200;
+
+export class KeptDay {
+  constructor(private readonly db: () => Promise<Database>) {}
+
+  async day(): Promise<Day | undefined> {
+    return (await (await this.db()).get('facts', 'day')) as Day | undefined;
+  }
+
+  async entries(): Promise<Entry[]> {
+    return (await this.db()).getAll('entries');
+  }
+
+  /** The new day in one step: what is of no kept stream any more goes. */
+  async keep(day: Day, entries: readonly Entry[], anew: boolean): Promise<void> {
+    const wanted = new Set(day.streams);
+    const transaction = (await this.db()).transaction(['entries', 'facts'], 'readwrite');
+    const store = transaction.objectStore('entries');
+    if (anew) await store.clear();
+    for (const entry of entries) void store.put(entry);
+    for (let cursor = await store.openCursor(); cursor; cursor = await cursor.continue())
+      if (!cursor.value.streams.some((stream) => wanted.has(stream))) void cursor.delete();
+    void transaction.objectStore('facts').put(day, 'day');
+    await transaction.done;
+  }
+
+  async answer(address: string): Promise<KeptAnswer | undefined> {
+    return (await this.db()).get('answers', address);
+  }
+
+  async keepAnswer(kept: KeptAnswer): Promise<void> {
+    const transaction = (await this.db()).transaction('answers', 'readwrite');
+    await transaction.store.put(kept);
+    let over = (await transaction.store.count()) - MOST_ANSWERS;
+    for (
+      let cursor = over > 0 ? await transaction.store.index('at').openCursor() : null;
+      cursor && over > 0;
+      over--
+    ) {
+      await cursor.delete();
+      cursor = await cursor.continue();
+    }
+    await transaction.done;
+  }
+
+  /** Somebody was forgotten: what was told of them must not stay here. */
+  async dropAnswers(): Promise<void> {
+    await (await this.db()).clear('answers');
+  }
+
+  /** Nothing of the studio stays here but what waits to be sent. */
+  async forget(): Promise<void> {
+    const transaction = (await this.db()).transaction(['entries', 'answers', 'facts'], 'readwrite');
+    void transaction.objectStore('entries').clear();
+    void transaction.objectStore('answers').clear();
+    void transaction.objectStore('facts').delete('day');
+    await transaction.done;
+  }
+
+  async fact<T>(name: string): Promise<T | undefined> {
+    return (await (await this.db()).get('facts', name)) as T | undefined;
+  }
+
+  async keepFact(name: string, value: unknown): Promise<void> {
+    await (await this.db()).put('facts', value, name);
+  }
+}

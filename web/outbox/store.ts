@@ -1,0 +1,103 @@
+/** The outbox as it stands in the database. Every write is on the disk before it counts as done. */
+import type { Database } from '../device/database.ts';
+import type { Settled } from './sender.ts';
+import type { NewUnsent, SentOrder, Unsent } from './unsent.ts';
+
+/** A dead battery a moment later must not take it along. */
+const STRICT = { durability: 'strict' } as const;
+
+export class OutboxStore {
+  constructor(private readonly db: () => Promise<Database>) {}
+
+  /**
+   * All of them or none.
+   * @throws DOMException QuotaExceededError where the device is full
+   */
+  async add(entries: readonly NewUnsent[]): Promise<void> {
+    const transaction = (await this.db()).transaction('outbox', 'readwrite', STRICT);
+    // `n` is the database's to give, so that tabs that note at once do not take the same one.
+    const added = entries.map((entry) => transaction.store.add({ ...entry, state: 'waiting' } as Unsent));
+    try {
+      await Promise.all(added);
+      await transaction.done;
+    } catch (error) {
+      await transaction.done.catch(() => {});
+      throw error;
+    }
+  }
+
+  /** In the order they were noted, those left out among them. */
+  async all(): Promise<Unsent[]> {
+    return (await this.db()).getAll('outbox');
+  }
+
+  /**
+   * Only what the studio has taken, or has told the one who is still looking at it. What became entries
+   * is set aside until the kept day holds them.
+   */
+  async settle(settled: readonly Settled[]): Promise<void> {
+    const transaction = (await this.db()).transaction(['outbox', 'sent'], 'readwrite', STRICT);
+    const outbox = transaction.objectStore('outbox');
+    for (const { id, last } of settled) {
+      const entry = await outbox.index('id').get(id);
+      if (!entry) continue;
+      await outbox.delete(entry.n);
+      if (last !== undefined) await transaction.objectStore('sent').put({ ...entry, last });
+    }
+    await transaction.done;
+  }
+
+  /** Taken by the studio, and not in the kept day yet. */
+  async sent(): Promise<SentOrder[]> {
+    return (await this.db()).getAll('sent');
+  }
+
+  /** The kept day holds all entries up to this one. */
+  async dayHolds(count: number): Promise<void> {
+    const transaction = (await this.db()).transaction('sent', 'readwrite');
+    for (const { id, last } of await transaction.store.getAll())
+      if (last <= count) await transaction.store.delete(id);
+    await transaction.done;
+  }
+
+  async change(id: string, by: (entry: Unsent) => Unsent): Promise<void> {
+    const transaction = (await this.db()).transaction('outbox', 'readwrite', STRICT);
+    const entry = await transaction.store.index('id').get(id);
+    if (entry) await transaction.store.put(by(entry));
+    await transaction.done;
+  }
+
+  /**
+   * Leaves one out with the reason, its taking back as well, and puts others in its place; what
+   * rested on it rests on the last of those.
+   */
+  async leaveOut(id: string, why: string, by: readonly NewUnsent[] = []): Promise<void> {
+    const transaction = (await this.db()).transaction('outbox', 'readwrite', STRICT);
+    const last = by.at(-1)?.id;
+    for (const entry of await transaction.store.getAll()) {
+      const undoesIt = (entry.input as { command?: unknown }).command === id;
+      if (entry.id === id || (undoesIt && entry.command === 'entry.strike'))
+        await transaction.store.put({ ...entry, state: 'left-out', why });
+      else if (last !== undefined && entry.needs.includes(id))
+        await transaction.store.put({ ...entry, needs: [...entry.needs.filter((it) => it !== id), last] });
+    }
+    for (const fresh of by) await transaction.store.add({ ...fresh, state: 'waiting' } as Unsent);
+    await transaction.done;
+  }
+
+  async files(hashes: readonly string[]): Promise<{ sha256: string; blob: Blob }[]> {
+    const db = await this.db();
+    const found = await Promise.all(hashes.map((hash) => db.get('files', hash)));
+    return found.filter((file) => file !== undefined);
+  }
+
+  async keepFile(sha256: string, blob: Blob): Promise<void> {
+    const transaction = (await this.db()).transaction('files', 'readwrite', STRICT);
+    await transaction.store.put({ sha256, blob });
+    await transaction.done;
+  }
+
+  async dropFile(sha256: string): Promise<void> {
+    await (await this.db()).delete('files', sha256);
+  }
+}

@@ -1,0 +1,63 @@
+/** What waits on this device, and what is wrong with keeping it. */
+export const waitingWords = {
+  title: 'Waiting to be sent',
+  entries: (n: number) => (n === 1 ? '1 entry waiting to be sent' : `${n} entries waiting to be sent`),
+  oldest: (when: string) => `the oldest from ${when}`,
+  needsYou: (n: number) => (n === 1 ? '1 entry needs you' : `${n} entries need you`),
+  away: 'The studio is not heard.',
+  awayAsOf: (when: string) => `The studio is not heard: this is as it was at ${when}.`,
+  awayNoted: (when: string) =>
+    `The studio is not heard: this is as it was at ${when}, with what you noted since.`,
+  signedOut: 'The studio asks for the passphrase before it takes anything from this device.',
+  keepsNothing:
+    'This browser keeps nothing here (a private window, or storage is turned off). What you note is lost unless the studio is heard.',
+  full: 'This device has no room left: this was not kept. Make room on it, or write it on paper, then note it again.',
+  fullLine: 'This device has no room left. Nothing more can be noted on it until there is.',
+  gone: (n: number, when: string) =>
+    `The browser has cleared what was kept here: ${n === 1 ? '1 entry' : `${n} entries`}, the oldest from ${when}, had not been sent and must be noted again.`,
+  goneSeen: 'I have seen it',
+  newer: 'There is a newer page.',
+  useNewer: 'Use it now',
+  lead: 'Kept on this device until the studio has taken it, in the order it was noted.',
+  nothing: 'Nothing waits on this device',
+  nothingMore: 'All that was noted here is in the studio’s record.',
+  sendNow: 'Send now',
+  decide: 'For you to decide',
+  noted: (when: string) => `Noted ${when}`,
+  holds: (n: number) => (n === 1 ? '1 other entry waits with it.' : `${n} other entries wait with it.`),
+  withAnother: 'Waits with one that you have to decide on',
+  mine: 'Noted here',
+  theirs: 'Recorded from another device',
+  recordedAt: (when: string) => `recorded ${when}`,
+  keepMine: 'Mine is right: strike out the other',
+  keepTheirs: 'The other is right: leave mine out',
+  keepBoth: 'Both happened: record mine too',
+  strikeIt: 'That is wrong: strike it out, and send mine',
+  again: 'Ask again',
+  leaveOut: 'Leave it out',
+  leaveOutWhy: 'Why it is left out',
+  otherIsRight: 'The other entry is right.',
+  mineIsRight: 'Replaced: mine is right.',
+  bothAreRight: 'Replaced: both happened.',
+  corrected: 'Replaced by a corrected entry.',
+  correct: 'Correct it',
+  correctWhen: 'When it happened',
+  correctCounts: 'Counts',
+  count: (field: string) =>
+    (({ first: 'Firsts', second: 'Seconds', waster: 'Wasters', count: 'Pieces' }) as Record<string, string>)[
+      field
+    ] ?? field,
+  sendCorrected: 'Send it corrected',
+  openScreen: 'Go to where it was noted',
+  leftOut: 'Left out',
+  leftOutLead: 'Not recorded, by your decision. They stay here to be looked up.',
+  becauseOf: (why: string) => `Left out: ${why}`,
+  keptFor: (when: string) => `For work without the network, as it was at ${when}`,
+  keptWhat: (firings: number, lots: number) =>
+    `${firings === 1 ? '1 firing' : `${firings} firings`} and ${lots === 1 ? '1 lot' : `${lots} lots`} are kept on this device.`,
+  keptNone: 'Nothing is kept for work without the network yet. It is fetched when the studio is heard.',
+  stays: 'The browser has promised to keep it.',
+  mayGo:
+    'The browser may clear it when the device has little room, or when this page is not opened for a week. Open it now and then.',
+  marksLeft: (n: number) => (n === 1 ? '1 foot mark in reserve.' : `${n} foot marks in reserve.`),
+} as const;
