@@ -105,9 +105,13 @@ test('a kiln is drawn for days without the network, and all of it arrives once a
   // The first visit: the page and the day's work are put by.
   await page.getByText('Kilns to draw').waitFor();
   await page.evaluate(() => navigator.serviceWorker.ready);
+  await page.goto(`/ware/${pieceId(7)}/note`);
+  await page.getByLabel('Note').fill('the handle is a little low');
+  await button('Write it down').click();
+  await page.locator('.done').waitFor();
   await page.goto('/unsent');
   await page.getByText('1 firing and 8 lots are kept on this device.').waitFor();
-  await page.getByText('foot marks in reserve').waitFor();
+  await page.getByText('foot marks in reserve').waitFor({ timeout: 20_000 });
   const before = (await entries()).length;
 
   await cut();
@@ -165,8 +169,9 @@ test('a kiln is drawn for days without the network, and all of it arrives once a
   await page.getByText('5 entries waiting to be sent').first().waitFor();
   expect(await entries()).toHaveLength(before);
 
-  await page.unroute('**/api/commands');
   await button('Send now').click();
+  await page.unroute('**/api/commands');
+  await page.evaluate(() => dispatchEvent(new Event('online')));
   await page.getByText('Nothing waits on this device').waitFor();
 
   const arrived = (await entries()).slice(before);

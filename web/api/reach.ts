@@ -7,6 +7,9 @@ export const reach = signal<'here' | 'away' | 'signed-out'>('here');
 /** When what is on the screen was last told, in milliseconds; undefined while it is told live. */
 export const asOf = signal<number | undefined>(undefined);
 
+/** Goes up whenever what is kept for work without the network was brought up to date. */
+export const keptAnew = signal(0);
+
 /** Entries in the log that this device has heard of. */
 export const heard = signal<number | undefined>(undefined);
 

@@ -2,7 +2,7 @@
 import './waiting-line.css';
 import { asOf, newer, reach, trouble, waitingHere } from '../api/reach.ts';
 import { momentText, timeText, today } from '../words/numbers.ts';
-import { waitingWords as words } from '../words/waiting.ts';
+import { stands as words } from '../words/stands.ts';
 
 /** '14:10' of today, day and time of an earlier day. */
 export function whenText(at: number): string {

@@ -1,7 +1,7 @@
 /** Keeps the day's data fresh while the studio is heard: now and then, and when the log has grown. */
 import { effect } from '@preact/signals';
 import { recorded } from '../api/fresh.ts';
-import { hear, reach } from '../api/reach.ts';
+import { hear, keptAnew, reach } from '../api/reach.ts';
 import { aheadIsOld } from '../outbox/here.ts';
 import { fetchDay } from './fetch-day.ts';
 import { refillMarks, type Studio } from './marks.ts';
@@ -36,7 +36,10 @@ async function refresh({ ask, send }: Studio): Promise<void> {
       aheadIsOld();
       for (const address of LISTS) await ask(address).catch(() => {});
     }
-    await refillMarks({ ask, send });
+    // The studio's own machine is hardly ever without the studio; a phone is.
+    const isPhone = location.protocol === 'https:';
+    if (isPhone || (await kept.fact('noted'))) await refillMarks({ ask, send });
+    keptAnew.value += 1;
   } catch (failure) {
     // This device was sent away, or has to say the passphrase: names of people do not stay on it till then.
     if ((failure as { problem?: { status: number } }).problem?.status === 401) await kept.forget();

@@ -7,7 +7,7 @@ import { signedOut } from '../api/signed-out.ts';
 import { takeMark } from '../device/marks.ts';
 import { database, kept, store } from '../device/opened.ts';
 import { askToStay, isFull, markedWaiting, markWaiting } from '../device/room.ts';
-import { waitingWords as words } from '../words/waiting.ts';
+import { stands as words } from '../words/stands.ts';
 import { lineTo } from './line.ts';
 import { type Logged, type NewOrder, Outbox } from './outbox.ts';
 import type { Outcome } from './sender.ts';
@@ -134,6 +134,7 @@ export async function note(wishes: readonly Wished[]): Promise<Logged['outcomes'
       orders.push(reach.peek() === 'here' ? order : await withMark(order));
     }
     const { outcomes } = await outbox.log(orders);
+    void kept.keepFact('noted', true).catch(() => {});
     if (outcomes.some(({ outcome }) => outcome === 'waiting')) {
       // Shown folded in, here and in the other tabs.
       tabs?.postMessage('changed');

@@ -1,29 +1,30 @@
 import './waiting.css';
 import { useEffect, useState } from 'preact/hooks';
 import { outboxHere } from '../api/offline.ts';
-import { asOf, waitingHere } from '../api/reach.ts';
+import { keptAnew, waitingHere } from '../api/reach.ts';
 import { Page } from '../app/page.tsx';
 import { whenText } from '../app/waiting-line.tsx';
 import type { Day, HeldMarks } from '../device/database.ts';
 import { stuckIn, type Unsent } from '../outbox/unsent.ts';
 import { Empty } from '../parts/empty.tsx';
 import { shell } from '../words/shell.ts';
+import { stands } from '../words/stands.ts';
 import { waitingWords as words } from '../words/waiting.ts';
 import { Decide } from './decide.tsx';
 
 /** All that was noted on this device and is not in the studio's record, and what is kept for work without it. */
 export default function UnsentPage() {
   const [all, setAll] = useState<readonly Unsent[]>();
-  const stands = waitingHere.value;
+  const now = waitingHere.value;
   useEffect(() => {
     void outboxHere().then(async (here) => setAll(here ? await here.store.all() : []));
-  }, [stands]);
+  }, [now]);
   const { held } = stuckIn(all ?? []);
   const refused = (all ?? []).filter((it) => it.state === 'refused');
   const waiting = (all ?? []).filter((it) => it.state === 'waiting');
   const leftOut = (all ?? []).filter((it) => it.state === 'left-out');
   return (
-    <Page title={words.title} back={{ href: '/', to: shell.today }}>
+    <Page title={stands.title} back={{ href: '/', to: shell.today }}>
       {all && refused.length + waiting.length === 0 && (
         <Empty what={words.nothing}>{words.nothingMore}</Empty>
       )}
@@ -39,7 +40,7 @@ export default function UnsentPage() {
       )}
       {waiting.length > 0 && (
         <section class="part">
-          <h2>{words.entries(waiting.length)}</h2>
+          <h2>{stands.entries(waiting.length)}</h2>
           <p class="lead">{words.lead}</p>
           <ol class="ledger">
             {waiting.map((entry) => (
@@ -105,7 +106,7 @@ interface Kept {
 
 function KeptHere() {
   const [kept, setKept] = useState<Kept>();
-  const shown = asOf.value;
+  const anew = keptAnew.value;
   useEffect(() => {
     void outboxHere().then(async (here) => {
       if (!here) return;
@@ -113,12 +114,12 @@ function KeptHere() {
       const stays = (await navigator.storage?.persisted?.()) ?? false;
       setKept({ day: await here.kept.day(), marks, stays });
     });
-  }, [shown]);
+  }, [anew]);
   if (!kept) return null;
   const count = (prefix: string) => kept.day!.streams.filter((stream) => stream.startsWith(prefix)).length;
   return (
     <section class="part">
-      <h2>{kept.day ? words.keptFor(whenText(kept.day.at)) : words.title}</h2>
+      <h2>{kept.day ? words.keptFor(whenText(kept.day.at)) : stands.title}</h2>
       <p>{kept.day ? words.keptWhat(count('firing:'), count('piece:')) : words.keptNone}</p>
       {kept.marks > 0 && <p>{words.marksLeft(kept.marks)}</p>}
       <p>{kept.stays ? words.stays : words.mayGo}</p>

@@ -1,23 +1,5 @@
-/** What waits on this device, and what is wrong with keeping it. */
+/** What waits on this device, one by one, and what can be done about it. */
 export const waitingWords = {
-  title: 'Waiting to be sent',
-  entries: (n: number) => (n === 1 ? '1 entry waiting to be sent' : `${n} entries waiting to be sent`),
-  oldest: (when: string) => `the oldest from ${when}`,
-  needsYou: (n: number) => (n === 1 ? '1 entry needs you' : `${n} entries need you`),
-  away: 'The studio is not heard.',
-  awayAsOf: (when: string) => `The studio is not heard: this is as it was at ${when}.`,
-  awayNoted: (when: string) =>
-    `The studio is not heard: this is as it was at ${when}, with what you noted since.`,
-  signedOut: 'The studio asks for the passphrase before it takes anything from this device.',
-  keepsNothing:
-    'This browser keeps nothing here (a private window, or storage is turned off). What you note is lost unless the studio is heard.',
-  full: 'This device has no room left: this was not kept. Make room on it, or write it on paper, then note it again.',
-  fullLine: 'This device has no room left. Nothing more can be noted on it until there is.',
-  gone: (n: number, when: string) =>
-    `The browser has cleared what was kept here: ${n === 1 ? '1 entry' : `${n} entries`}, the oldest from ${when}, had not been sent and must be noted again.`,
-  goneSeen: 'I have seen it',
-  newer: 'There is a newer page.',
-  useNewer: 'Use it now',
   lead: 'Kept on this device until the studio has taken it, in the order it was noted.',
   nothing: 'Nothing waits on this device',
   nothingMore: 'All that was noted here is in the studio’s record.',
