@@ -103,14 +103,15 @@ describe('with the network on', () => {
     await laptop.getByRole('button', { name: 'Send away: Ansa’s phone' }).click();
     await laptop.getByRole('button', { name: 'Send it away' }).click();
     await laptop.getByText('No device has come in yet.').waitFor();
-    await phone.getByRole('button', { name: /^Begin/ }).click();
+    // Its connection is cut, so it notices by itself.
     await phone.getByRole('heading', { name: 'Say the passphrase' }).waitFor();
-    const begun = async () =>
-      (await served.host.log.read(0, 100)).filter(({ name }) => name === 'piece.begun');
-    expect(await begun()).toEqual([]);
     await signIn(phone, PASSPHRASE, 'Ansa’s phone');
+    await phone.getByLabel('How many alike', { exact: true }).waitFor();
+    expect(await phone.getByLabel('How many alike', { exact: true }).inputValue()).toBe('7');
+    await phone.getByRole('button', { name: /^Begin/ }).click();
     await phone.getByRole('heading', { name: /7 ×/ }).waitFor();
-    expect(await begun()).toMatchObject([{ data: { count: 7 } }]);
+    const begun = (await served.host.log.read(0, 100)).filter(({ name }) => name === 'piece.begun');
+    expect(begun).toMatchObject([{ data: { count: 7 } }]);
   });
 
   test('a phone signs itself out', async () => {

@@ -2,6 +2,7 @@ import { useLocation } from 'preact-iso';
 import { settings } from '../api/use-materials.ts';
 import { FindBox } from '../find/find-box.tsx';
 import { shell } from '../words/shell.ts';
+import { stands } from '../words/stands.ts';
 import { templates } from '../words/templates.ts';
 
 /** The path's own place, for a page deep within it too. */
@@ -17,6 +18,7 @@ export const behind = [
   ['/people', shell.people, shell.peopleAbout],
   ['/settings', shell.settings, shell.settingsAbout],
   ['/import', shell.import, shell.importAbout],
+  ['/unsent', stands.title, stands.about],
   ['/keys', shell.keys, shell.keysAbout],
 ] as const;
 

@@ -1,6 +1,7 @@
 /** How this device stands: what waits on it, and what is wrong with keeping it. */
 export const stands = {
   title: 'Waiting to be sent',
+  about: 'What was noted on this device, and what it keeps for work without the network.',
   entries: (n: number) => (n === 1 ? '1 entry waiting to be sent' : `${n} entries waiting to be sent`),
   oldest: (when: string) => `the oldest from ${when}`,
   needsYou: (n: number) => (n === 1 ? '1 entry needs you' : `${n} entries need you`),
