@@ -131,7 +131,7 @@ describe.each([
 ] as const)('on %s', (_, size) => {
   test('no screen shuts anyone out', async () => {
     const { page, context, faults } = await openSeat(browser, served.address, { size });
-    page.setDefaultTimeout(10_000);
+    page.setDefaultTimeout(30_000);
     await page.route(`**/api/reports${FIGURES.slice('/review'.length)}*`, (route) =>
       route.fulfill({ json: everyFigure }),
     );

@@ -24,7 +24,7 @@ afterAll(async () => {
 
 const sit = async (size: typeof PHONE | typeof LAPTOP) => {
   ({ page, faults } = await openSeat(browser, served.address, { size }));
-  page.setDefaultTimeout(10_000);
+  page.setDefaultTimeout(30_000);
 };
 
 beforeEach(() => sit(PHONE));

@@ -19,7 +19,7 @@ afterAll(() => browser?.close());
 
 const sit = async (size: typeof PHONE | typeof LAPTOP) => {
   ({ page, faults } = await openSeat(browser, served.address, { size }));
-  page.setDefaultTimeout(10_000);
+  page.setDefaultTimeout(30_000);
   taps = 0;
 };
 beforeEach(async () => {

@@ -89,7 +89,7 @@ afterAll(async () => {
 const faults: string[] = [];
 async function openPage(at = '/'): Promise<void> {
   page = await context.newPage();
-  page.setDefaultTimeout(8_000);
+  page.setDefaultTimeout(30_000);
   page.on('pageerror', (error) => faults.push(String(error)));
   await page.goto(at);
 }

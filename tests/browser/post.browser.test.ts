@@ -15,7 +15,7 @@ let faults: string[];
 beforeAll(async () => {
   [served, browser] = await Promise.all([openServed(), openBrowser()]);
   ({ page, faults } = await openSeat(browser, served.address, { size: PHONE }));
-  page.setDefaultTimeout(15_000);
+  page.setDefaultTimeout(30_000);
 }, 60_000);
 
 afterAll(async () => {
@@ -64,7 +64,7 @@ test('thirty orders come in from a table', async () => {
   await shown('The import is done');
   await page.getByRole('link', { name: 'See what is to be packed' }).click();
   await page.getByRole('heading', { name: 'To pack' }).waitFor();
-  expect(await page.locator('.pack-list > li').count()).toBe(30);
+  await expect.poll(() => page.locator('.pack-list > li').count(), { timeout: 15_000 }).toBe(30);
 });
 
 test('nothing can be packed before somebody has counted the stock', async () => {
@@ -84,7 +84,7 @@ test('all thirty are packed at once, and what was taken is gone from the shelf',
   await shown('30 parcels packed');
   await page.getByRole('heading', { name: 'Packed, to be posted' }).waitFor();
   await page.goto('/post/items');
-  expect(await page.getByText('5', { exact: true }).count()).toBe(2);
+  await expect.poll(() => page.getByText('5', { exact: true }).count(), { timeout: 15_000 }).toBe(2);
 });
 
 test('their labels are one file with every address on it', async () => {

@@ -30,7 +30,7 @@ async function shutsNobodyOut(page: Page): Promise<void> {
 
 test('one tap from anywhere says which glaze it was and what to change; the second opens the year on a page', async () => {
   const { page, context, faults } = await openSeat(browser, served.address, { size: PHONE });
-  page.setDefaultTimeout(15_000);
+  page.setDefaultTimeout(30_000);
   await page.goto('/');
   await page.getByRole('link', { name: 'Review', exact: true }).click();
   await page.getByText(/^Quicksilver Run (probably )?caused the most/).waitFor();
@@ -59,7 +59,7 @@ test('one tap from anywhere says which glaze it was and what to change; the seco
 
 test('a fault in the story leads to its guide, which marks what the piece has', async () => {
   const { page, context, faults } = await openSeat(browser, served.address, { size: LAPTOP });
-  page.setDefaultTimeout(15_000);
+  page.setDefaultTimeout(30_000);
   const found = await served.host.report('seconds-tally', 'pieces', {
     by: 'fault',
     key: 'runs',
@@ -86,7 +86,7 @@ test('a fault in the story leads to its guide, which marks what the piece has', 
 
 test('at the kiln the guide opens in place, and what was filled in stays', async () => {
   const { page, context, faults } = await openSeat(browser, served.address, { size: PHONE });
-  page.setDefaultTimeout(15_000);
+  page.setDefaultTimeout(30_000);
   await page.goto(`/ware/${yard.pieces.beakers}/fault`);
   await page.getByRole('radio', { name: 'crazing' }).check();
   await page.getByRole('radio', { name: 'inside' }).check();

@@ -20,7 +20,7 @@ afterAll(async () => {
 
 test('the calendar has an address once it is made; changed, the old one is shut', async () => {
   const { page, context, faults } = await openSeat(browser, served.address, { size: LAPTOP });
-  page.setDefaultTimeout(10_000);
+  page.setDefaultTimeout(30_000);
   await page.goto('/settings');
   await page.getByRole('button', { name: 'Make an address' }).click();
   const field = page.getByLabel('Address of the calendar');
@@ -42,7 +42,7 @@ test('the calendar has an address once it is made; changed, the old one is shut'
 
 test('the browser is asked for notices only after a tap, and a notice comes of what has come up since', async () => {
   const { page, context, faults } = await openSeat(browser, served.address, { size: LAPTOP });
-  page.setDefaultTimeout(10_000);
+  page.setDefaultTimeout(30_000);
   await page.addInitScript(() => {
     const shown: string[] = [];
     class Notice extends EventTarget {

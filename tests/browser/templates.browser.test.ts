@@ -11,7 +11,7 @@ let faults: string[];
 beforeAll(async () => {
   [served, browser] = await Promise.all([openServed(), openBrowser()]);
   ({ page, faults } = await openSeat(browser, served.address, { size: PHONE }));
-  page.setDefaultTimeout(15_000);
+  page.setDefaultTimeout(30_000);
 }, 60_000);
 
 afterAll(async () => {

@@ -21,7 +21,7 @@ afterAll(async () => {
 
 beforeEach(async () => {
   ({ page } = await openSeat(browser, served.address, { size: LAPTOP }));
-  page.setDefaultTimeout(10_000);
+  page.setDefaultTimeout(30_000);
 });
 
 afterEach(() => page.context().close());
