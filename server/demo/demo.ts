@@ -16,6 +16,7 @@ import { mend } from './mending.ts';
 import { borrowThimble, openBatches, setUp } from './setting-up.ts';
 import { shopDays } from './shop/shop.ts';
 import { jot, slip } from './slips.ts';
+import { templateDays } from './templates.ts';
 import { Yard } from './yard.ts';
 
 export const SEED = 'hollin-yard';
@@ -64,13 +65,17 @@ export function demoDays(today: string, seed?: string): readonly DemoDay[] {
   return written;
 }
 
-/** What the yard and the shop noted, day by day. */
+/** What the yard, the templates and the shop noted, day by day: each in a daybook and with a chance of its own. */
 function allDays(today: string, seed = SEED): DemoDay[] {
   const all = new Map(workedYard(today, seed).book.days.map((day) => [day.day, day]));
-  for (const day of shopDays(new Chance(seed).of('shop'), today)) {
-    const yard = all.get(day.day);
-    const recordedAt = [day.recordedAt, yard?.recordedAt ?? ''].sort().at(-1)!;
-    all.set(day.day, { ...day, recordedAt, orders: [...(yard?.orders ?? []), ...day.orders] });
+  const beside = [
+    ...templateDays(new Chance(seed).of('templates'), today),
+    ...shopDays(new Chance(seed).of('shop'), today),
+  ];
+  for (const day of beside) {
+    const before = all.get(day.day);
+    const recordedAt = [day.recordedAt, before?.recordedAt ?? ''].sort().at(-1)!;
+    all.set(day.day, { ...day, recordedAt, orders: [...(before?.orders ?? []), ...day.orders] });
   }
   return [...all.values()].sort((a, b) => (a.day < b.day ? -1 : 1));
 }

@@ -1,7 +1,6 @@
 /** The first day: the studio's name, its clays, glazes, schedules and kilns. */
 import { ZONE } from './calendar.ts';
 import { CLAYS, GLAZES, KILNS, SCHEDULES } from './materials.ts';
-import { TEMPLATES } from './templates.ts';
 import type { Yard } from './yard.ts';
 
 export function setUp({ book }: Yard): void {
@@ -15,7 +14,6 @@ export function setUp({ book }: Yard): void {
   for (const glaze of GLAZES) book.note('glaze.add', glaze, laptop);
   for (const schedule of SCHEDULES) book.note('schedule.write', schedule, laptop);
   for (const kiln of KILNS) if (kiln.name !== 'Thimble') book.note('kiln.add', kiln, laptop);
-  for (const template of TEMPLATES) book.note('template.draw', template, laptop);
 }
 
 /** Thimble comes a little later, on loan. */

@@ -1,4 +1,8 @@
 /** The templates that the yard sells. Fired sizes, for Fell White. */
+import { DAYS, dayAfter } from './calendar.ts';
+import type { Chance } from './chance.ts';
+import { Daybook, type DemoDay } from './daybook.ts';
+
 const FELL_WHITE = { shrinkage: 0.12 };
 const LICENCE = 'For pots that you make yourself, to keep or to sell. Not for passing on.';
 
@@ -54,7 +58,7 @@ const pocket = {
   ],
 };
 
-export const TEMPLATES = [
+const TEMPLATES = [
   {
     name: 'House Lantern',
     spec: lantern,
@@ -71,3 +75,12 @@ export const TEMPLATES = [
     howTo: 'Lay the front over crumpled paper so that it bellies, and join it along the bevel.',
   },
 ].map((template) => ({ ...template, clay: 'fell-white-stoneware', licence: LICENCE }));
+
+/** They are drawn on the first day, in a daybook of their own: the ware's chance is not touched by them. */
+export function templateDays(chance: Chance, today: string): DemoDay[] {
+  const book = new Daybook(chance);
+  book.open(dayAfter(today, -DAYS));
+  for (const template of TEMPLATES) book.note('template.draw', template, { device: 'laptop' });
+  book.close();
+  return book.days;
+}

@@ -31,9 +31,8 @@ describe('the worst glaze of the demo', () => {
       .filter((r) => r.kind === 'glaze' && r.label !== 'Quicksilver Run' && Number(r.pieces) > 50)
       .toSorted((x, y) => Number(y.rate) - Number(x.rate));
     expect(samphire!.label).toBe('Samphire Matt');
-    /* How sure that is hangs on the day the demo ends on. */
-    expect(samphire!.verdict).toMatch(/^looks bad, but most of its seconds (probably )?have another cause$/);
-    expect(Number(samphire!.laid)).toBeLessThan(0.3 * Number(samphire!.seconds));
+    expect(samphire!.verdict).toBe('looks bad, but most of its seconds have another cause');
+    expect(Number(samphire!.laid)).toBeLessThan(0.25 * Number(samphire!.seconds));
     expect(Number(samphire!.chanceHighestRate)).toBeLessThan(0.05);
   });
 
