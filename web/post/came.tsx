@@ -1,6 +1,7 @@
 import { noteText } from '../api/studio.ts';
 import { listText } from '../words/numbers.ts';
-import { post, order as words } from '../words/post.ts';
+import { order as words } from '../words/orders.ts';
+import { post } from '../words/post.ts';
 import { Do } from './record-form.tsx';
 import type { Came } from './types.ts';
 

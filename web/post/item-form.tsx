@@ -1,7 +1,8 @@
 import { useState } from 'preact/hooks';
 import { SelectField, TextField } from '../parts/field.tsx';
+import { item as words } from '../words/items.ts';
 import { habits, minorUnits } from '../words/numbers.ts';
-import { order, item as words } from '../words/post.ts';
+import { order } from '../words/orders.ts';
 import { PieceField } from './piece-field.tsx';
 import { RecordForm } from './record-form.tsx';
 import type { ItemFacts } from './types.ts';

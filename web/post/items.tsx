@@ -3,8 +3,9 @@ import { useReport } from '../api/use-report.ts';
 import { Page } from '../app/page.tsx';
 import { Shown } from '../parts/asked.tsx';
 import { Empty } from '../parts/empty.tsx';
+import { item as words } from '../words/items.ts';
 import { countText, moneyText } from '../words/numbers.ts';
-import { post, item as words } from '../words/post.ts';
+import { post } from '../words/post.ts';
 import { ItemForm } from './item-form.tsx';
 import type { ItemRow } from './types.ts';
 

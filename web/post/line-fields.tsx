@@ -2,7 +2,7 @@ import { useReport } from '../api/use-report.ts';
 import { CountField } from '../parts/count-field.tsx';
 import { TextField } from '../parts/field.tsx';
 import { habits, minorUnits } from '../words/numbers.ts';
-import { order, newOrder as words } from '../words/post.ts';
+import { order, newOrder as words } from '../words/orders.ts';
 import type { ItemRow } from './types.ts';
 
 export interface DraftLine {

@@ -7,7 +7,8 @@ import { usePeople } from '../api/use-materials.ts';
 import { Page } from '../app/page.tsx';
 import { NoteField, SelectField, TextField } from '../parts/field.tsx';
 import { habits, minorUnits } from '../words/numbers.ts';
-import { order, post, newOrder as words } from '../words/post.ts';
+import { order, newOrder as words } from '../words/orders.ts';
+import { post } from '../words/post.ts';
 import { blankLine, type DraftLine, inputOf, LineFields } from './line-fields.tsx';
 import { RecordForm } from './record-form.tsx';
 

@@ -2,7 +2,7 @@ import { useState } from 'preact/hooks';
 import { noteText } from '../api/studio.ts';
 import { NoteField, TextField } from '../parts/field.tsx';
 import { minorUnits } from '../words/numbers.ts';
-import { newOrder, order as words } from '../words/post.ts';
+import { newOrder, order as words } from '../words/orders.ts';
 import { type DraftLine, inputOf, LineFields } from './line-fields.tsx';
 import { RecordForm } from './record-form.tsx';
 import type { Money, Order } from './types.ts';

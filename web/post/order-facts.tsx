@@ -3,7 +3,8 @@ import { newId } from '../api/ids.ts';
 import { nameText, noteText } from '../api/studio.ts';
 import { useReport } from '../api/use-report.ts';
 import { dayText, listText, moneyText } from '../words/numbers.ts';
-import { post, order as words } from '../words/post.ts';
+import { order as words } from '../words/orders.ts';
+import { post } from '../words/post.ts';
 import { Do } from './record-form.tsx';
 import type { Money, Order, OrderLine } from './types.ts';
 

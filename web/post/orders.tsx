@@ -7,7 +7,8 @@ import { Page } from '../app/page.tsx';
 import { Shown } from '../parts/asked.tsx';
 import { SelectField, TextField } from '../parts/field.tsx';
 import { nearDayText } from '../words/numbers.ts';
-import { post, orderList as words } from '../words/post.ts';
+import { orderList as words } from '../words/orders.ts';
+import { post } from '../words/post.ts';
 
 interface Row {
   readonly key: string;

@@ -3,7 +3,8 @@ import { newId } from '../api/ids.ts';
 import { useReport } from '../api/use-report.ts';
 import { CountField } from '../parts/count-field.tsx';
 import { SelectField, TextField } from '../parts/field.tsx';
-import { post, order as words } from '../words/post.ts';
+import { order as words } from '../words/orders.ts';
+import { post } from '../words/post.ts';
 import { RecordForm } from './record-form.tsx';
 import { type Order, type OrderMore, parcelAddress, type ShopMore } from './types.ts';
 

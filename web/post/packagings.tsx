@@ -1,8 +1,10 @@
 import { useState } from 'preact/hooks';
+import { handleOf } from '../../server/contract/studio/values.ts';
 import { TextField } from '../parts/field.tsx';
-import { item, parcel, shop as words } from '../words/post.ts';
+import { item } from '../words/items.ts';
+import { parcel } from '../words/parcels.ts';
+import { shop as words } from '../words/shop.ts';
 import { Do, RecordForm } from './record-form.tsx';
-import { handleOf } from './tariff-text.ts';
 import type { Packaging } from './types.ts';
 
 const blank = { name: '', weight: '', length: '', width: '', thickness: '' };

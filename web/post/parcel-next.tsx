@@ -1,7 +1,8 @@
 import { useState } from 'preact/hooks';
 import { NoteField, SelectField, TextField } from '../parts/field.tsx';
 import { habits, minorUnits, moneyText } from '../words/numbers.ts';
-import { order as orderWords, parcel as words } from '../words/post.ts';
+import { order as orderWords } from '../words/orders.ts';
+import { parcel as words } from '../words/parcels.ts';
 import { Do, RecordForm } from './record-form.tsx';
 import { type Offer, orderAddress, type ParcelMore } from './types.ts';
 

@@ -2,7 +2,7 @@ import { useState } from 'preact/hooks';
 import type { WareRow } from '../api/studio.ts';
 import { useReport } from '../api/use-report.ts';
 import { TextField } from '../parts/field.tsx';
-import { item as words } from '../words/post.ts';
+import { item as words } from '../words/items.ts';
 
 interface Props {
   readonly value: string;

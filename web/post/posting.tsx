@@ -9,7 +9,8 @@ import { SelectField, TextField } from '../parts/field.tsx';
 import { PaperLink } from '../parts/paper-link.tsx';
 import { ProblemSaid } from '../parts/problem.tsx';
 import { moneyText } from '../words/numbers.ts';
-import { post, parcel as words } from '../words/post.ts';
+import { parcel as words } from '../words/parcels.ts';
+import { post } from '../words/post.ts';
 import type { PackedRow } from './types.ts';
 
 /** Number after number, typed or scanned; Enter records one and goes on to the next. */

@@ -1,16 +1,18 @@
 import './post.css';
 import { useState } from 'preact/hooks';
+import { handleOf } from '../../server/contract/studio/values.ts';
 import { noteText } from '../api/studio.ts';
 import { useReport } from '../api/use-report.ts';
 import { Page } from '../app/page.tsx';
 import { Shown } from '../parts/asked.tsx';
 import { NoteField, TextField } from '../parts/field.tsx';
 import { dayText, habits, today } from '../words/numbers.ts';
-import { post, shop as words } from '../words/post.ts';
+import { post } from '../words/post.ts';
+import { shop as words } from '../words/shop.ts';
 import { priced } from './order-facts.tsx';
 import { Packagings } from './packagings.tsx';
 import { RecordForm } from './record-form.tsx';
-import { handleOf, readTariff } from './tariff-text.ts';
+import { readTariff } from './tariff-text.ts';
 import type { ShopMore, Tariff } from './types.ts';
 
 /** How the shop works: who sends, in what, and what the post costs. */

@@ -1,15 +1,7 @@
 /** A table of prices as it is typed, one price a line, and as the command takes it. */
+import { handleOf } from '../../server/contract/studio/values.ts';
 import { minorUnits } from '../words/numbers.ts';
-import { shop as words } from '../words/post.ts';
-
-/** The same as the plugin's handles: words in lower case with hyphens between them. */
-export const handleOf = (text: string): string =>
-  text
-    .normalize('NFKC')
-    .toLowerCase()
-    .replace(/[^\p{Ll}\p{Lo}\p{Lm}\p{M}\p{N}]+/gu, '-')
-    .replace(/^-+|-+$/g, '')
-    .slice(0, 80);
+import { shop as words } from '../words/shop.ts';
 
 interface Service {
   id: string;

@@ -4,7 +4,7 @@ import { useReport } from '../api/use-report.ts';
 import { announce } from '../app/announce.ts';
 import { Shown } from '../parts/asked.tsx';
 import { Choices } from '../parts/choices.tsx';
-import { order as words } from '../words/post.ts';
+import { order as words } from '../words/orders.ts';
 import { Do } from './record-form.tsx';
 import type { Order } from './types.ts';
 

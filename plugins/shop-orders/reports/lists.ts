@@ -10,14 +10,7 @@ import { storyLines } from '../story.ts';
 import type { Format } from '../values.ts';
 import { nothing } from './order.ts';
 import { wantsOf } from './parcel.ts';
-import { readFacts, readItems, readTariffs } from './shop-settings.ts';
-
-async function owed(ask: Ask): Promise<Map<string, number>> {
-  const rows = await ask.query<{ item: string; quantity: number }>(
-    'SELECT item, sum(quantity) AS quantity FROM open_lines WHERE download = 0 GROUP BY item',
-  );
-  return new Map(rows.map(({ item, quantity }) => [item, quantity]));
-}
+import { owed, readFacts, readItems, readTariffs } from './shop-settings.ts';
 
 async function listItems(ask: Ask): Promise<Answered> {
   const [items, open] = [await readItems(ask), await owed(ask)];

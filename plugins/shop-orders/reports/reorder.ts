@@ -3,7 +3,7 @@ import { z } from 'zod';
 import { type Answered, type Ask, report } from '../../../server/contract/plugin.ts';
 import { dayAfter, daysBetween } from '../days.ts';
 import { type Demand, demandOf, enoughFor } from '../statistics/reorder-point.ts';
-import { type ItemRow, readFacts, readItems } from './shop-settings.ts';
+import { type ItemRow, owed, readFacts, readItems } from './shop-settings.ts';
 
 /** Demand is judged by so many weeks at most: what sold two years ago says little of now. */
 const WEEKS = 26;
@@ -45,14 +45,6 @@ async function weekly(ask: Ask): Promise<Map<string, number[]>> {
     if (at >= 0) weeks[at]! += quantity;
   }
   return by;
-}
-
-/** What is ordered and not yet packed. */
-async function owed(ask: Ask): Promise<Map<string, number>> {
-  const rows = await ask.query<{ item: string; quantity: number }>(
-    'SELECT item, sum(quantity) AS quantity FROM open_lines WHERE download = 0 GROUP BY item',
-  );
-  return new Map(rows.map(({ item, quantity }) => [item, quantity]));
 }
 
 const upTo = (count: number, run: number): number => Math.ceil(count / run) * run;

@@ -33,3 +33,11 @@ export async function readItems(ask: Ask): Promise<Map<string, ItemRow>> {
   );
   return new Map(rows.map((row) => [row.item, { ...row, facts: JSON.parse(row.facts) as ItemFacts }]));
 }
+
+/** What is ordered of each item and not yet packed. */
+export async function owed(ask: Ask): Promise<Map<string, number>> {
+  const rows = await ask.query<{ item: string; quantity: number }>(
+    'SELECT item, sum(quantity) AS quantity FROM open_lines WHERE download = 0 GROUP BY item',
+  );
+  return new Map(rows.map(({ item, quantity }) => [item, quantity]));
+}

@@ -1,0 +1,43 @@
+import { countText } from './numbers.ts';
+
+export const shop = {
+  title: 'Packaging, sender and postage',
+  sender: 'Sender',
+  senderHint: 'Name and address for labels and customs forms, one line below the other.',
+  origin: 'Posted from',
+  promiseDays: 'Days in which an order is promised to be posted',
+  assumeDays: 'Days after which a parcel is taken to have come',
+  save: 'Record it',
+  saved: 'Recorded',
+  packagings: 'Packaging',
+  addPackaging: 'Add packaging',
+  packagingName: 'Name',
+  packagingWeight: 'Empty weight, in grams',
+  packagingSize: 'Outside, when closed; leave it open for a bag',
+  remove: (name: string) => `Take ${name} away`,
+  tariffs: 'What the post costs',
+  tariffsLead:
+    'No carrier’s prices are built in. Write them down from your carrier’s list, with the day they hold from; older tables are kept.',
+  holdsFrom: (day: string) => `holds from ${day}`,
+  upTo: (g: number) => `up to ${countText(g)} g`,
+  table: 'A table of prices',
+  tableName: 'Name',
+  tableFrom: 'Holds from',
+  tableRows: 'Prices, one a line',
+  tableHint:
+    'Zone, countries, service, formats, tracked, compensation, up to grams, price. Separate by commas; countries by spaces, * for all others.',
+  tableExample: 'Europe, FR DE NL, Small Packet, G E, yes, 50.00, 500, 8.75',
+  tableSubmit: 'Record the table',
+  tableDone: 'Prices recorded',
+  tableWrong: (line: number, why: string) => `Line ${line}: ${why}`,
+  wants: {
+    parts: 'eight parts are wanted, separated by commas',
+    zone: 'the zone has no name',
+    countries: 'countries are two letters each, or * for all others',
+    service: 'the service has no name',
+    formats: 'formats are P, G, E or parcel, separated by spaces',
+    tracked: 'tracked is yes or no',
+    money: 'an amount like 8.75',
+    grams: 'grams are a whole number',
+  },
+} as const;
