@@ -57,3 +57,56 @@ test('a drawing comes in, and what was left out of it is named', async () => {
   await page.getByRole('link', { name: 'Wall Pocket on A4, as a PDF' }).waitFor();
   expect(faults).toEqual([]);
 });
+
+test('a kept template shows all of itself, and a change of one measure changes nothing else', async () => {
+  const whole = {
+    form: 'polygon',
+    sides: 7,
+    bottomSide: 52,
+    topSide: 38,
+    height: 190,
+    thickness: 5,
+    seam: 'bevel',
+    base: true,
+    handle: { length: 190, width: 34, endWidth: 22 },
+    sizes: [
+      { name: 'small', scale: 0.8 },
+      { name: 'large', scale: 1 },
+    ],
+  };
+  const words = { licence: 'For pots that you make yourself.', howTo: 'Score the folds from the inside.' };
+  const input = { name: 'Faceted Jug', spec: { ...whole, shrinkage: 0.115 }, ...words };
+  await served.host.record({ id: 'jug-1', command: 'template.draw', input, who: 'maker', device: 'bench' });
+  await page.goto('/templates');
+  await page.getByRole('button', { name: 'Change Faceted Jug' }).click();
+  const heading = page.getByRole('heading', { name: 'Change Faceted Jug' });
+  await heading.waitFor();
+  expect(await heading.evaluate((it) => it === document.activeElement)).toBe(true);
+  await page.getByText('Handle: 190 by 34 mm').click();
+  expect(await page.getByLabel('Width at the other end, mm').inputValue()).toBe('22');
+  await page.getByText('Words for the buyer: licence, how to use it').click();
+  expect(await page.getByLabel('What the buyer may do with it').inputValue()).toBe(words.licence);
+  expect(await page.getByLabel('How to use it', { exact: false }).last().inputValue()).toBe(words.howTo);
+  await page.getByText('Sizes of a set: small, large').click();
+  expect(await page.getByLabel('Size 1, % of the measures').inputValue()).toBe('80');
+  expect(await page.getByLabel('Shrinkage, %').inputValue()).toBe('11.5');
+  await page.getByLabel('Height, mm').fill('200');
+  expect(await narrowEnough()).toBe(true);
+  await page.getByRole('button', { name: 'Keep the change' }).click();
+  await page.getByText('version 2').waitFor();
+  const answer = await page.request.get('/api/reports/template-sheets/template?template=faceted-jug');
+  expect((await answer.json()).more).toMatchObject({
+    spec: { ...whole, name: 'Faceted Jug', shrinkage: 0.115, height: 200 },
+    ...words,
+  });
+  expect(faults).toEqual([]);
+});
+
+test('a roll is as wide as the buyer’s', async () => {
+  await page.goto('/templates');
+  await page.getByLabel('Paper', { exact: true }).selectOption({ label: 'a roll' });
+  await page.getByLabel('Width of the roll, mm', { exact: true }).fill('150');
+  await page.getByText('“Paper” is “roll 150”').waitFor();
+  await page.getByLabel('Width of the roll, mm', { exact: true }).fill('420');
+  await page.getByText('1 sheet of Roll 420 mm').waitFor();
+});

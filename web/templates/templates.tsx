@@ -1,11 +1,15 @@
 import './templates.css';
-import { useState } from 'preact/hooks';
+import { useEffect, useRef, useState } from 'preact/hooks';
 import { paperAddress } from '../api/client.ts';
+import { record } from '../api/orders.ts';
 import { useReport } from '../api/use-report.ts';
 import { Page } from '../app/page.tsx';
 import { Shown } from '../parts/asked.tsx';
+import { FoldOut } from '../parts/fold-out.tsx';
 import { templates as words } from '../words/templates.ts';
-import { Make, PAPERS } from './make.tsx';
+import { Make } from './make.tsx';
+import { PaperChoice } from './paper-choice.tsx';
+import type { Kept } from './use-making.ts';
 
 interface Row {
   readonly template: string;
@@ -13,12 +17,7 @@ interface Row {
   readonly version: number;
   readonly downloads: number;
   readonly printed: number;
-}
-interface Kept {
-  readonly template: string;
-  readonly name: string;
-  readonly spec: Record<string, unknown>;
-  readonly clay?: string;
+  readonly putAway: number;
 }
 
 /** Templates that are kept, and the making of new ones. */
@@ -28,6 +27,9 @@ export default function Templates() {
   const [turn, next] = useState(0);
   const kept = useReport<unknown, Kept>(changing && 'template-sheets/template', { template: changing });
   const changed = changing && kept.answer?.more.template === changing ? kept.answer.more : undefined;
+  const heading = useRef<HTMLHeadingElement>(null);
+  // The form stands below all that is kept: it comes to the eye, and to the keyboard.
+  useEffect(() => changed && heading.current?.focus(), [changed?.template]);
   const done = () => {
     setChanging(undefined);
     next(turn + 1);
@@ -36,62 +38,97 @@ export default function Templates() {
     <Page title={words.title}>
       <p class="lead">{words.lead}</p>
       <Shown of={asked}>
-        {(answer) =>
-          answer.rows.length === 0 ? (
+        {({ rows }) =>
+          rows.length === 0 ? (
             <p class="soft">{words.empty}</p>
           ) : (
             <section class="part">
               <h2>{words.kept}</h2>
-              <ul class="ledger plain-ledger">
-                {answer.rows.map((row) => (
-                  <Line key={row.template} row={row} onChange={() => setChanging(row.template)} />
-                ))}
-              </ul>
+              <List rows={rows.filter((row) => !row.putAway)} onChange={setChanging} />
+              <Away rows={rows.filter((row) => row.putAway)} onChange={setChanging} />
             </section>
           )
         }
       </Shown>
       <section class="part no-paper">
-        <h2>{changed ? words.change(changed.name) : words.make}</h2>
-        <Make key={`${changed?.template} ${turn}`} kept={changed} onKept={done} />
+        <h2 ref={heading} tabIndex={-1}>
+          {changed ? words.change(changed.name) : words.make}
+        </h2>
+        <Make
+          key={`${changed?.template} ${turn}`}
+          kept={changed}
+          onKept={done}
+          onLeave={changed ? done : undefined}
+        />
       </section>
     </Page>
   );
 }
 
+interface ListProps {
+  readonly rows: readonly Row[];
+  readonly onChange: (template: string) => void;
+}
+
+const List = ({ rows, onChange }: ListProps) => (
+  <ul class="ledger plain-ledger">
+    {rows.map((row) => (
+      <Line key={row.template} row={row} onChange={() => onChange(row.template)} />
+    ))}
+  </ul>
+);
+
+/** Changing one brings it back. */
+const Away = ({ rows, onChange }: ListProps) =>
+  rows.length === 0 ? null : (
+    <FoldOut summary={words.away(rows.length)}>
+      {() => (
+        <ul>
+          {rows.map(({ template, name }) => (
+            <li key={template}>
+              <button type="button" class="plain" onClick={() => onChange(template)}>
+                {words.bringBack(name)}
+              </button>
+            </li>
+          ))}
+        </ul>
+      )}
+    </FoldOut>
+  );
+
 function Line({ row, onChange }: { readonly row: Row; readonly onChange: () => void }) {
-  const [paper, setPaper] = useState<string>('A4');
+  const [paper, setPaper] = useState('A4');
+  const { template, name } = row;
+  const putAway = () =>
+    record([{ command: 'template.put-away', input: { template } }], words.wasPutAway(name));
   return (
     <li>
       <div class="line">
-        <strong>{row.name}</strong>
+        <strong>{name}</strong>{' '}
         <span class="soft small">
           {words.version(row.version)} · {words.gone(row.downloads, row.printed)}
         </span>
+        <div class="side-by-side no-paper">
+          <PaperChoice of={name} paper={paper} onPaper={setPaper} />
+          <p class="buttons">
+            <a
+              class="button"
+              href={paperAddress('template-sheets/kept', { template, paper })}
+              target="_blank"
+              rel="noreferrer"
+              aria-label={words.pdfOf(name, paper)}
+            >
+              {words.pdf}
+            </a>
+            <button type="button" aria-label={words.change(name)} onClick={onChange}>
+              {words.changeIt}
+            </button>
+            <button type="button" class="plain" aria-label={words.putAwayOne(name)} onClick={putAway}>
+              {words.putAway}
+            </button>
+          </p>
+        </div>
       </div>
-      <p class="buttons">
-        <select
-          aria-label={`${words.paper}: ${row.name}`}
-          value={paper}
-          onChange={(event) => setPaper(event.currentTarget.value)}
-        >
-          {PAPERS.map((each) => (
-            <option key={each}>{each}</option>
-          ))}
-        </select>
-        <a
-          class="button"
-          href={paperAddress('template-sheets/kept', { template: row.template, paper })}
-          target="_blank"
-          rel="noreferrer"
-          aria-label={words.pdfOf(row.name, paper)}
-        >
-          {words.pdf}
-        </a>
-        <button type="button" onClick={onChange}>
-          {words.changeIt}
-        </button>
-      </p>
     </li>
   );
 }

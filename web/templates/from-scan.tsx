@@ -2,50 +2,9 @@ import { useEffect, useRef, useState } from 'preact/hooks';
 import type { Point } from '../../plugins/template-sheets/piece.ts';
 import { greyOf } from '../../plugins/template-sheets/scan/grey.ts';
 import { readScan } from '../../plugins/template-sheets/scan/read-scan.ts';
-import { readSvg } from '../../plugins/template-sheets/svg/read-svg.ts';
-import { Field, TextField } from '../parts/field.tsx';
+import { TextField } from '../parts/field.tsx';
 import { templates as words } from '../words/templates.ts';
-
-export interface Brought {
-  readonly spec?: unknown;
-  readonly name?: string;
-  /** What was left out, or why nothing could be made. */
-  readonly said: readonly string[];
-}
-
-type OnBrought = { readonly onBrought: (brought: Brought) => void };
-
-const FileField = ({ accept, onFile, ...field }: FileProps) => (
-  <Field {...field}>
-    {(attributes) => (
-      <input
-        {...attributes}
-        type="file"
-        accept={accept}
-        onChange={(event) => {
-          const file = event.currentTarget.files?.[0];
-          if (file) void onFile(file);
-        }}
-      />
-    )}
-  </Field>
-);
-interface FileProps {
-  readonly label: string;
-  readonly hint?: string;
-  readonly accept: string;
-  readonly onFile: (file: File) => Promise<void>;
-}
-
-export function FromSvg({ onBrought }: OnBrought) {
-  const take = async (file: File) => {
-    const read = readSvg(await file.text());
-    onBrought(
-      'wrong' in read ? { said: read.wrong } : { spec: read.spec, name: read.spec.name, said: read.dropped },
-    );
-  };
-  return <FileField label={words.file} accept=".svg,image/svg+xml" onFile={take} />;
-}
+import { FileField, type OnBrought } from './from-svg.tsx';
 
 /** Longest side that is traced; more only takes longer. */
 const LONGEST = 1800;
@@ -60,7 +19,10 @@ export function FromScan({ onBrought }: OnBrought) {
   const take = async (file: File) => {
     const whole = await createImageBitmap(file);
     const scale = Math.min(1, LONGEST / Math.max(whole.width, whole.height));
-    const options = { resizeWidth: Math.round(whole.width * scale), resizeQuality: 'high' } as const;
+    const options = {
+      resizeWidth: Math.round(whole.width * scale),
+      resizeQuality: 'high',
+    } as const;
     setPicture(scale < 1 ? await createImageBitmap(whole, options) : whole);
     setCorners([]);
   };
