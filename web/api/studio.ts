@@ -126,8 +126,8 @@ export interface PlaceRow {
   } | null;
   readonly owner: string;
   readonly size: Portion['size'] | null;
-  /** SHA-256 of the newest photograph. */
-  readonly photo: string | null;
+  /** The newest last. */
+  readonly photos: readonly Photo[];
   readonly packedAt: string;
 }
 

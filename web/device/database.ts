@@ -45,13 +45,16 @@ export interface Kept extends DBSchema {
   answers: { key: string; value: KeptAnswer; indexes: { at: number } };
   /** 'day', 'marks', 'seen': one value each. */
   facts: { key: string; value: unknown };
+  /** Taken on this device and not sent yet, whole. */
   files: { key: string; value: KeptFile };
+  /** Small ones of the day's ware. */
+  smalls: { key: string; value: KeptFile };
 }
 
 export type Database = IDBPDatabase<Kept>;
 type Upgrade = IDBPTransaction<
   Kept,
-  ('outbox' | 'sent' | 'entries' | 'answers' | 'facts' | 'files')[],
+  ('outbox' | 'sent' | 'entries' | 'answers' | 'facts' | 'files' | 'smalls')[],
   'versionchange'
 >;
 
@@ -70,6 +73,9 @@ export const STEPS: readonly Step[] = [
     db.createObjectStore('answers', { keyPath: 'address' }).createIndex('at', 'at');
     db.createObjectStore('facts');
     db.createObjectStore('files', { keyPath: 'sha256' });
+  },
+  (db) => {
+    db.createObjectStore('smalls', { keyPath: 'sha256' });
   },
 ];
 

@@ -48,16 +48,38 @@ export class KeptDay {
     await transaction.done;
   }
 
-  /** Somebody was forgotten: what was told of them must not stay here. */
+  /** Somebody was forgotten: what was told of them, and pictures of their ware, must not stay here. */
   async dropAnswers(): Promise<void> {
-    await (await this.db()).clear('answers');
+    const transaction = (await this.db()).transaction(['answers', 'smalls'], 'readwrite');
+    void transaction.objectStore('answers').clear();
+    void transaction.objectStore('smalls').clear();
+    await transaction.done;
+  }
+
+  async small(sha256: string): Promise<Blob | undefined> {
+    return (await (await this.db()).get('smalls', sha256))?.blob;
+  }
+
+  /** Drops those that are wanted no more. @returns those that are not here yet, in the same order */
+  async keepOnly(wanted: readonly string[]): Promise<readonly string[]> {
+    const transaction = (await this.db()).transaction('smalls', 'readwrite');
+    const had = new Set(await transaction.store.getAllKeys());
+    const still = new Set(wanted);
+    for (const sha256 of had) if (!still.has(sha256)) void transaction.store.delete(sha256);
+    await transaction.done;
+    return [...still].filter((sha256) => !had.has(sha256));
+  }
+
+  async keepSmall(sha256: string, blob: Blob): Promise<void> {
+    await (await this.db()).put('smalls', { sha256, blob });
   }
 
   /** Nothing of the studio stays here but what waits to be sent. */
   async forget(): Promise<void> {
-    const transaction = (await this.db()).transaction(['entries', 'answers', 'facts'], 'readwrite');
+    const transaction = (await this.db()).transaction(['entries', 'answers', 'facts', 'smalls'], 'readwrite');
     void transaction.objectStore('entries').clear();
     void transaction.objectStore('answers').clear();
+    void transaction.objectStore('smalls').clear();
     void transaction.objectStore('facts').delete('day');
     await transaction.done;
   }

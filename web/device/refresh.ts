@@ -4,6 +4,7 @@ import { recorded } from '../api/fresh.ts';
 import { hear, keptAnew, reach } from '../api/reach.ts';
 import { aheadIsOld } from '../outbox/here.ts';
 import { fetchDay } from './fetch-day.ts';
+import { fetchPictures } from './fetch-pictures.ts';
 import { refillMarks, type Studio } from './marks.ts';
 import { kept, store } from './opened.ts';
 
@@ -39,6 +40,7 @@ async function refresh({ ask, send }: Studio): Promise<void> {
     // The studio's own machine is hardly ever without the studio; a phone is.
     const isPhone = location.protocol === 'https:';
     if (isPhone || (await kept.fact('noted'))) await refillMarks({ ask, send });
+    await fetchPictures(kept);
     keptAnew.value += 1;
   } catch (failure) {
     // This device was sent away, or has to say the passphrase: names of people do not stay on it till then.

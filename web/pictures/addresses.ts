@@ -1,4 +1,9 @@
-/** Where a picture is to be had: what was taken on this device a moment ago is shown from here, sent or not. */
+/**
+ * Where a picture is to be had: what was taken on this page a moment ago is at hand; what waits to be
+ * sent, and small ones of the day's ware, are on this device; the rest is the studio's.
+ */
+import { outboxHere } from '../api/offline.ts';
+import { reach, waitingHere } from '../api/reach.ts';
 
 const taken = new Map<string, string>();
 /** Kept in sight at most; the oldest goes first. */
@@ -13,7 +18,28 @@ export function remember(sha256: string, blob: Blob): void {
   taken.delete(oldest[0]);
 }
 
-export const smallAddress = (sha256: string): string =>
-  taken.get(sha256) ?? `/api/files/${sha256}?size=small`;
+/** Its address where it was taken on this page. */
+export const atHand = (sha256: string): string | undefined => taken.get(sha256);
 
-export const wholeAddress = (sha256: string): string => taken.get(sha256) ?? `/api/files/${sha256}`;
+export const studioAddress = (sha256: string, size: 'small' | 'whole'): string =>
+  size === 'small' ? `/api/files/${sha256}?size=small` : `/api/files/${sha256}`;
+
+export type Place = 'studio' | 'device';
+
+/** Where it is looked for, in that order: what waits here the studio does not have. */
+export function places(): readonly Place[] {
+  const { waiting, refused } = waitingHere.peek();
+  const hereFirst = reach.peek() === 'away' || waiting + refused > 0;
+  return hereFirst ? ['device', 'studio'] : ['studio', 'device'];
+}
+
+/** As this device keeps it, whole where it waits to be sent; undefined where it does not. */
+export async function onDevice(sha256: string): Promise<Blob | undefined> {
+  try {
+    const here = await outboxHere();
+    const [waiting] = (await here?.store.files([sha256])) ?? [];
+    return waiting?.blob ?? (await here?.kept.small(sha256));
+  } catch {
+    return undefined;
+  }
+}

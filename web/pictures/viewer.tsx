@@ -1,6 +1,6 @@
 import { useEffect, useRef, useState } from 'preact/hooks';
 import { pictures as words } from '../words/pictures.ts';
-import { wholeAddress } from './addresses.ts';
+import { Picture } from './picture.tsx';
 import type { Shown } from './shown.ts';
 
 interface Props {
@@ -31,11 +31,12 @@ export function Viewer({ list, at, onAt, onClose }: Props) {
       {gone ? (
         <p>{words.missing}</p>
       ) : (
-        <img
+        <Picture
           key={picture.sha256}
-          src={wholeAddress(picture.sha256)}
+          sha256={picture.sha256}
+          size="whole"
           alt={`${picture.what}, ${words.taken(picture.at)}`}
-          onError={() => setGone(true)}
+          onGone={() => setGone(true)}
         />
       )}
       <p>

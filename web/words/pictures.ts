@@ -1,4 +1,4 @@
-import { countText, dayText, pieces } from './numbers.ts';
+import { countText, dayText, nearDayText, pieces } from './numbers.ts';
 
 export const pictures = {
   title: 'Pictures',
@@ -22,13 +22,14 @@ export const pictures = {
   beforeAfter: 'Before and after',
   beforeOf: (name: string) => `Before: ${name}`,
   afterOf: (name: string) => `After: ${name}`,
-  missing: 'Not to be seen here now: it waits to be sent, or was erased.',
+  missing: 'Not to be seen here now: it is not kept on this device, or was erased.',
   open: (what: string) => `Look at it larger: ${what}`,
   close: 'Close',
   previous: 'The one before',
   next: 'The next one',
   of: (n: number, all: number) => `${countText(n)} of ${countText(all)}`,
   taken: (at: string) => `taken ${dayText(at)}`,
+  day: nearDayText,
   plain: 'a picture',
   toPiece: 'To its story',
   toFiring: 'To the firing',

@@ -66,7 +66,7 @@ function outRow(portion: Portion, firing: string, name: (id?: string) => string)
     lastTime: lastTime(portion, passage, name),
     owner: portion.owner.kind,
     size: portion.size ?? null,
-    photo: portion.photos.at(-1)?.sha256 ?? null,
+    photos: portion.photos,
     packedAt: passage.packedAt,
     latest: last,
     story: `/ware/${encodeURIComponent(portion.piece)}`,

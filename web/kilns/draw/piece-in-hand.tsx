@@ -1,12 +1,16 @@
-import { useEffect } from 'preact/hooks';
+import { useEffect, useState } from 'preact/hooks';
 import { nameText, type PlaceRow } from '../../api/studio.ts';
 import { useMaterials } from '../../api/use-materials.ts';
 import { announce } from '../../app/announce.ts';
 import { Pot } from '../../drawings/pot.tsx';
 import { Mark } from '../../parts/mark.tsx';
+import { shownOf } from '../../pictures/shown.ts';
+import { Thumb } from '../../pictures/thumb.tsx';
+import { Viewer } from '../../pictures/viewer.tsx';
 import { layerText } from '../../piece/glazed.tsx';
 import { titleOf } from '../../ware/ware-list.tsx';
 import { draw as words } from '../../words/draw.ts';
+import { pictures as pictureWords } from '../../words/pictures.ts';
 import { piece as pieceWords } from '../../words/piece.ts';
 import { gradeNames, named, ownerNames } from '../../words/trade.ts';
 
@@ -41,8 +45,27 @@ export function PieceInHand({ row }: { readonly row: PlaceRow }) {
   );
 }
 
-/** Its newest photograph where there is one; else the outline of a pot with its glazed zones. */
+/** Its newest photograph where there is one, which opens larger; else the outline of a pot with its glazed zones. */
 function PhotoSlot({ row }: { readonly row: PlaceRow }) {
+  const materials = useMaterials();
+  const [gone, setGone] = useState<string>();
+  const [at, setAt] = useState<number>();
+  const [newest, ...older] = row.photos.map((photo) => shownOf(photo, titleOf(row), materials)).reverse();
+  if (newest && newest.sha256 !== gone)
+    return (
+      <div class="photo">
+        <Thumb
+          key={newest.sha256}
+          picture={newest}
+          caption={pictureWords.day(newest.at)}
+          onOpen={() => setAt(0)}
+          onGone={() => setGone(newest.sha256)}
+        />
+        {at !== undefined && (
+          <Viewer list={[newest, ...older]} at={at} onAt={setAt} onClose={() => setAt(undefined)} />
+        )}
+      </div>
+    );
   const zones = row.glazings.map((g) => g.zone).filter((zone) => zone !== null);
   return (
     <Pot
