@@ -91,12 +91,13 @@ async function write(
 ): Promise<void> {
   const breath = new Breath();
   const going = new Set<ReadModel>();
-  const attempt = (model: ReadModel, work: () => void) => {
+  const attempt = <T>(model: ReadModel, work: () => T): T | undefined => {
     try {
-      work();
+      return work();
     } catch (error) {
       going.delete(model);
       fail(model, error);
+      return undefined;
     }
   };
   for (const model of models) {
@@ -110,7 +111,12 @@ async function write(
     }
   const mark = markOf(last);
   for (const model of going) {
-    attempt(model, () => model.commit(last.seq, mark, events));
+    const steps = model.flushing();
+    const step = () => {
+      if (steps.next().done) model.commit(last.seq, mark, events);
+      else return true;
+    };
+    while (attempt(model, step)) if (breath.due) await breath.take(meanwhile);
     if (breath.due) await breath.take(meanwhile);
   }
 }

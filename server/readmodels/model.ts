@@ -115,8 +115,12 @@ export class ReadModel {
       this.writers!.get(table)!.put(stream, valuesIn(table, old), valuesIn(table, now));
   }
 
+  /** Brings all of the batch into the file, step by step; `commit` comes after it. */
+  *flushing(): Generator<void> {
+    for (const writer of this.writers!.values()) yield* writer.flush();
+  }
+
   commit(seq: number, mark: string, events: ReadonlyMap<string, EventCount>): void {
-    for (const writer of this.writers!.values()) writer.flush();
     const { count, stand } = this.own!;
     for (const it of events.values()) count.run([it.name, it.entries, it.last]);
     stand.run([seq, mark]);

@@ -10,8 +10,8 @@ const PARAMETERS = 800;
 /** Writes one table. While a file is building, rows that were written too early are removed at its end. */
 export interface TableWriter {
   put(stream: string, before: readonly Value[][], after: readonly Value[][]): void;
-  /** Everything of the batch is in the file after it. */
-  flush(): void;
+  /** Everything of the batch is in the file when it has run out; between its steps others may have their turn. */
+  flush(): Iterable<void>;
   /** Last thing done to a new file, when its indexes are there. */
   complete(): void;
   /** Whether anything was put that made a difference since this was last asked. */
@@ -79,13 +79,14 @@ export class FactsWriter implements TableWriter {
     this.pending = this.pending.slice(at);
   }
 
-  flush(): void {
+  *flush(): Generator<void> {
     this.insert();
     for (let at = 0; at < this.pending.length; at += this.width)
       this.one.run(this.pending.slice(at, at + this.width));
     this.written += this.pending.length / this.width;
     this.pending = [];
     this.earlier = this.written;
+    yield;
   }
 
   /** Removes what a later batch of the same build replaced. */
@@ -144,12 +145,13 @@ export class CellsWriter implements TableWriter {
       change.sums[at - this.keys]! += sign * (row[at] as number);
   }
 
-  flush(): void {
+  *flush(): Generator<void> {
     for (const { key, sums } of this.changes.values()) {
       if (sums.every((sum) => sum === 0)) continue;
       if (!key.includes(null)) this.add.run([...key, ...sums]);
       else if (this.update.run([...sums, ...key]).changes === 0) this.insertNull.run([...key, ...sums]);
       if (!this.building) this.clear.run(key);
+      yield;
     }
     this.changes.clear();
   }
