@@ -1,19 +1,7 @@
 /** What every rate can be asked for: a period, whose ware, which of a piece's firings, and which outcome. */
 import { z } from 'zod';
+import { period } from '../../server/contract/reports/period.ts';
 import { handleOf, word } from '../../server/contract/studio/values.ts';
-
-const OWNERS = ['own', 'commission', 'student', 'hire'] as const;
-
-export const period = {
-  from: z.iso.date().optional(),
-  to: z.iso.date().optional(),
-  /** Whose ware counts, with commas. */
-  owners: z
-    .string()
-    .default('own,commission')
-    .transform((text) => text.split(',').map((part) => part.trim()))
-    .pipe(z.array(z.enum(OWNERS)).min(1)),
-};
 
 export const outcome = {
   /** `seconds` (seconds and wasters), `wasters`, or a fault. */

@@ -2,21 +2,14 @@
 import { z } from 'zod';
 import { type Answered, type Ask, report } from '../../server/contract/plugin.ts';
 import { keeping } from '../../server/contract/reports/keeping.ts';
+import { period } from '../../server/contract/reports/period.ts';
 import { capital, percent } from '../../server/contract/reports/words.ts';
-import { clusterBootstrap } from '../../server/contract/statistics/bootstrap.ts';
-import {
-  type Clustered,
-  clusterInterval,
-  clusterTest,
-  differenceOf,
-  FEW_FIRINGS,
-  pooledDispersion,
-} from '../../server/contract/statistics/cluster.ts';
+import { differenceOf, FEW_FIRINGS } from '../../server/contract/statistics/cluster.ts';
 import { fisher } from '../../server/contract/statistics/fisher.ts';
 import { newcombe } from '../../server/contract/statistics/newcombe.ts';
-import { wilson } from '../../server/contract/statistics/wilson.ts';
-import { type Asked, linkTo, material, outcome, outcomeName, period } from './asked.ts';
-import { byDay, bySwitch, FILTERS, type Share, type Sides } from './sides.ts';
+import { type Asked, linkTo, material, outcome, outcomeName } from './asked.ts';
+import { compared, drawn } from './compared.ts';
+import { byDay, bySwitch, FILTERS, type Sides } from './sides.ts';
 import { type Switch, switchCalled, switches } from './switches.ts';
 import { saidOf } from './wording.ts';
 
@@ -42,51 +35,6 @@ const input = z
     path: ['switch'],
   });
 type Input = z.infer<typeof input>;
-
-const gather = (some: readonly Share[]): Clustered => ({
-  firings: some.length,
-  pieces: some.reduce((sum, { n }) => sum + n, 0),
-  affected: some.reduce((sum, { y }) => sum + y, 0),
-  squares: some.reduce((sum, { n }) => sum + n * n, 0),
-  spread: some.reduce((sum, { n, y }) => sum + (y * y) / n, 0),
-});
-
-function compared(shares: readonly Share[]) {
-  const [earlier, later] = [
-    gather(shares.filter((it) => !it.later)),
-    gather(shares.filter((it) => it.later)),
-  ];
-  const dispersion = pooledDispersion([earlier, later]);
-  const sides = [earlier, later].map((side) => {
-    const plain = wilson(side);
-    const cluster = clusterInterval(side, dispersion);
-    return { ...side, rate: side.affected / side.pieces, plain, cluster, believable: cluster ?? plain };
-  });
-  const clusterP = clusterTest({ group: later, rest: earlier, shared: sharedIn(shares) }, dispersion) ?? null;
-  return { earlier: sides[0]!, later: sides[1]!, clusterP };
-}
-
-/** Σ over firings with ware of both sides: pieces of one × pieces of the other. */
-function sharedIn(shares: readonly Share[]): number {
-  const later = new Map<string, number>();
-  for (const it of shares) if (it.later) later.set(it.firing, (later.get(it.firing) ?? 0) + it.n);
-  return shares.reduce((sum, it) => sum + (it.later ? 0 : it.n * (later.get(it.firing) ?? 0)), 0);
-}
-
-/** The difference over draws of whole firings; one that has ware of both sides is drawn with both. */
-function drawn(shares: readonly Share[]) {
-  const firings = new Map<string, number[]>();
-  for (const { firing, n, y, later } of shares) {
-    const row = firings.get(firing) ?? [0, 0, 0, 0];
-    firings.set(firing, row);
-    const at = later ? 0 : 2;
-    row[at]! += n;
-    row[at + 1]! += y;
-  }
-  return clusterBootstrap([...firings.values()], ([n1, y1, n0, y0]) =>
-    n1! > 0 && n0! > 0 ? y1! / n1! - y0! / n0! : Number.NaN,
-  );
-}
 
 function verdict(low: number, high: number, told: boolean, few: boolean): string {
   if (!told) return 'each side needs two firings before it can be told from the luck of one';

@@ -3,11 +3,12 @@ import { z } from 'zod';
 import { type Answered, type Ask, report } from '../../server/contract/plugin.ts';
 import { keeping } from '../../server/contract/reports/keeping.ts';
 import { firingNames } from '../../server/contract/reports/names.ts';
+import { period } from '../../server/contract/reports/period.ts';
 import { capital, dayText, listed, percent, plural } from '../../server/contract/reports/words.ts';
 import { type GapLimits, gapsBetween, gChart } from '../../server/contract/statistics/g-chart.ts';
 import { laneySpread } from '../../server/contract/statistics/laney.ts';
 import { pChart } from '../../server/contract/statistics/p-chart.ts';
-import { type Asked, linkTo, material, outcome, outcomeName, period } from './asked.ts';
+import { type Asked, linkTo, material, outcome, outcomeName } from './asked.ts';
 import { firings, namesOf } from './sums.ts';
 
 const input = z

@@ -2,8 +2,9 @@
 import { z } from 'zod';
 import { type Answered, type Ask, report } from '../../server/contract/plugin.ts';
 import { type Behind, piecesBehind } from '../../server/contract/reports/behind.ts';
+import { period } from '../../server/contract/reports/period.ts';
 import { escapeLike, marks } from '../../server/contract/reports/sql.ts';
-import { outcome, period } from './asked.ts';
+import { outcome } from './asked.ts';
 import type { KindName } from './kinds.ts';
 
 const day = z.iso.date().optional();

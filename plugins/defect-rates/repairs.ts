@@ -2,12 +2,12 @@
 import { z } from 'zod';
 import { type Answered, type Ask, report } from '../../server/contract/plugin.ts';
 import { keeping } from '../../server/contract/reports/keeping.ts';
+import { period } from '../../server/contract/reports/period.ts';
 import { marks } from '../../server/contract/reports/sql.ts';
 import { between, capital, opened, percent, plural } from '../../server/contract/reports/words.ts';
 import { evenedOut } from '../../server/contract/statistics/evened-out.ts';
 import { wilson } from '../../server/contract/statistics/wilson.ts';
 import { FAULT_NOT_NOTED } from '../../server/contract/studio/mended.ts';
-import { period } from './asked.ts';
 
 const input = z.strictObject(period);
 

@@ -2,13 +2,14 @@
 import { z } from 'zod';
 import { type Answered, type Ask, report } from '../../server/contract/plugin.ts';
 import { keeping } from '../../server/contract/reports/keeping.ts';
+import { period } from '../../server/contract/reports/period.ts';
 import { listed, plural } from '../../server/contract/reports/words.ts';
 import { FEW_FIRINGS } from '../../server/contract/statistics/cluster.ts';
 import { type Fourfold, fisher } from '../../server/contract/statistics/fisher.ts';
 import { type CommonOdds, mantelHaenszel } from '../../server/contract/statistics/mantel-haenszel.ts';
 import { wilson } from '../../server/contract/statistics/wilson.ts';
 import { clusterTests, drawnOdds } from './adjusted.ts';
-import { type Asked, linkTo, material, outcome, outcomeName, period, role } from './asked.ts';
+import { type Asked, linkTo, material, outcome, outcomeName, role } from './asked.ts';
 import type { Names } from './kinds.ts';
 import { type FactorOdds, type Regressed, regressed } from './regression.ts';
 import { gathered, type Share, sharesOf, summed } from './strata.ts';

@@ -1,22 +1,15 @@
 /** The tables of first glaze firings, behind the worst glaze: the pieces, and sums of them. */
-import { integer, text } from 'drizzle-orm/sqlite-core';
+import { text } from 'drizzle-orm/sqlite-core';
 import { projection } from '../../server/contract/plugin.ts';
 import type { Lot } from '../../server/contract/studio/state.ts';
 import { cells, facts } from '../../server/contract/tables.ts';
 import { type FirstFiring, firstFiring, withoutFiring } from './first-firing.ts';
+import { gradedPiece } from './graded-piece.ts';
 
 export const firstFirings = facts(
   'first_firings',
   {
-    piece: text('piece').notNull(),
-    mark: text('mark'),
-    form: text('form'),
-    count: integer('count').notNull(),
-    grade: text('grade').notNull(),
-    day: text('day').notNull(),
-    owner: text('owner').notNull(),
-    lost: integer('lost').notNull(),
-    currency: text('currency').notNull(),
+    ...gradedPiece(),
     firing: text('firing').notNull(),
     label: text('label'),
     /** ' glaze=a clay=b ': to be found with LIKE, for ids have no spaces. */

@@ -2,8 +2,8 @@
 import { z } from 'zod';
 import { type Answered, type Ask, report } from '../../server/contract/plugin.ts';
 import { piecesBehind } from '../../server/contract/reports/behind.ts';
+import { period } from '../../server/contract/reports/period.ts';
 import { escapeLike, marks } from '../../server/contract/reports/sql.ts';
-import { period } from './period.ts';
 
 const input = z.strictObject({
   ...period,

@@ -1,9 +1,10 @@
 /** The tally's tables: sums by day and group, and the graded pieces behind them. */
-import { integer, text } from 'drizzle-orm/sqlite-core';
+import { text } from 'drizzle-orm/sqlite-core';
 import { projection } from '../../server/contract/plugin.ts';
 import type { Lot } from '../../server/contract/studio/state.ts';
 import { cells, facts } from '../../server/contract/tables.ts';
 import { type Counted, countPortion, type Under, ungraded } from './counted.ts';
+import { gradedPiece } from './graded-piece.ts';
 
 export const tally = cells(
   'tally',
@@ -24,15 +25,7 @@ export const waiting = cells('waiting', { day: text('day').notNull(), owner: tex
 export const graded = facts(
   'graded',
   {
-    piece: text('piece').notNull(),
-    mark: text('mark'),
-    form: text('form'),
-    count: integer('count').notNull(),
-    grade: text('grade').notNull(),
-    day: text('day').notNull(),
-    owner: text('owner').notNull(),
-    lost: integer('lost').notNull(),
-    currency: text('currency').notNull(),
+    ...gradedPiece(),
     /** '|by=key=count|…': what the piece counts under, to be found with LIKE. */
     under: text('under').notNull(),
   },

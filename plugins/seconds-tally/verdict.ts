@@ -13,12 +13,9 @@ const FEW = 20;
 const SURE = 0.9;
 const LIKELY = 0.5;
 
-const percent = (share: number): string =>
-  share > 0.99 && share < 1
-    ? 'over 99 %'
-    : share > 0 && share < 0.01
-      ? 'under 1 %'
-      : `${Math.round(100 * share)} %`;
+/** A chance counted over some thousand draws is never certain, not even when all of them agree. */
+const percent = (chance: number): string =>
+  chance > 0.99 ? 'over 99 %' : chance < 0.01 ? 'under 1 %' : `${Math.round(100 * chance)} %`;
 
 const list = (names: readonly string[]): string =>
   names.length < 2 ? (names[0] ?? '') : `${names.slice(0, -1).join(', ')} and ${names.at(-1)}`;

@@ -1,3 +1,4 @@
+import { KeepInMind } from '../parts/keep-in-mind.tsx';
 import '../review/review.css';
 import './guide.css';
 import { useLocation } from 'preact-iso';
@@ -91,14 +92,7 @@ function Guide({ fault, query }: { readonly fault: string; readonly query: Query
             <OwnRecord answer={answer} isHere={held && ((row) => hasOn(held, row))} />
             <Tries answer={answer} />
             <Books answer={answer} />
-            <section class="part small keep-in-mind">
-              <h2>{review.notes}</h2>
-              <ul class="notes">
-                {answer.notes.map((note) => (
-                  <li key={note}>{note}</li>
-                ))}
-              </ul>
-            </section>
+            <KeepInMind notes={answer.notes} small />
             <p class="buttons">
               {(['A4', 'Letter'] as const).map((paper) => (
                 <PaperLink

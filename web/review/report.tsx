@@ -6,6 +6,7 @@ import { useAddress } from '../api/use-report.ts';
 import { Page } from '../app/page.tsx';
 import { Figure } from '../figures/figure.tsx';
 import { Shown } from '../parts/asked.tsx';
+import { KeepInMind } from '../parts/keep-in-mind.tsx';
 import { figures } from '../words/figures.ts';
 import { dayText } from '../words/numbers.ts';
 import { review as words } from '../words/review.ts';
@@ -49,16 +50,7 @@ export default function Report({ params }: { readonly params: Params }) {
               <Figure key={`${name} ${n}`} figure={figure} rows={answer.rows} />
             ))}
             {answer.rows.length === 0 && <p class="soft part">{figures.none}</p>}
-            {answer.notes.length > 0 && (
-              <section class="part">
-                <h2>{words.notes}</h2>
-                <ul class="notes">
-                  {answer.notes.map((note) => (
-                    <li key={note}>{note}</li>
-                  ))}
-                </ul>
-              </section>
-            )}
+            <KeepInMind notes={answer.notes} />
             <p class="buttons">
               <a class="button" href={csv} download>
                 {words.csv}

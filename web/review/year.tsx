@@ -1,3 +1,4 @@
+import { KeepInMind } from '../parts/keep-in-mind.tsx';
 import './review.css';
 import './year.css';
 import { useLocation } from 'preact-iso';
@@ -52,14 +53,7 @@ function YearSaid({ answer, query }: { readonly answer: YearAnswer; readonly que
       <BestGlazes answer={answer} />
       <Mended answer={answer} />
       <Changed answer={answer} />
-      <section class="part small keep-in-mind">
-        <h2>{review.notes}</h2>
-        <ul class="notes">
-          {answer.notes.map((note) => (
-            <li key={note}>{note}</li>
-          ))}
-        </ul>
-      </section>
+      <KeepInMind notes={answer.notes} small />
       <p class="buttons">
         {(['A4', 'Letter'] as const).map((paper) => (
           <PaperLink

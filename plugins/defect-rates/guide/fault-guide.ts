@@ -5,11 +5,12 @@
 import { z } from 'zod';
 import { type Answered, type Ask, report } from '../../../server/contract/plugin.ts';
 import { keeping } from '../../../server/contract/reports/keeping.ts';
+import { period } from '../../../server/contract/reports/period.ts';
 import { capital, listed, opened, percent, plural } from '../../../server/contract/reports/words.ts';
 import type { Clustered } from '../../../server/contract/statistics/cluster.ts';
 import { word } from '../../../server/contract/studio/values.ts';
 import { BOOKS, textbookOf } from '../../../server/contract/textbook.ts';
-import { type Asked, linkTo, period } from '../asked.ts';
+import { type Asked, linkTo } from '../asked.ts';
 import { repairs } from '../repairs.ts';
 import { namesOf, whole } from '../sums.ts';
 import { faultsOnRecord } from './all-faults.ts';

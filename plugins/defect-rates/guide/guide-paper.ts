@@ -2,9 +2,9 @@
 import { z } from 'zod';
 import type { Block, Paper } from '../../../server/contract/paper.ts';
 import { type Answered, type Ask, paper } from '../../../server/contract/plugin.ts';
+import { period } from '../../../server/contract/reports/period.ts';
 import { capital, opened } from '../../../server/contract/reports/words.ts';
 import { word } from '../../../server/contract/studio/values.ts';
-import { period } from '../asked.ts';
 import { faultGuide } from './fault-guide.ts';
 
 const input = z.strictObject({

@@ -1,6 +1,6 @@
 /** What the year can be asked for; neither day: the studio's present year. */
 import { z } from 'zod';
-import { period } from '../period.ts';
+import { period } from '../../../server/contract/reports/period.ts';
 
 const wayAbout = (of: { readonly from?: string; readonly to?: string }): boolean =>
   !of.from || !of.to || of.from <= of.to;
