@@ -129,21 +129,23 @@ function places(portion: Portion, unit: Unit): Place[] {
 
 function rowsOf(portion: Portion, unit: Unit, turn: 'first' | 'later') {
   const rows: { rates: Row[]; flaws: Row[] } = { rates: [], flaws: [] };
-  const count = (is: boolean) => (is ? portion.count : 0);
-  const sums = {
-    pieces: portion.count,
-    seconds: count(unit.grade !== 'first'),
-    wasters: count(unit.grade === 'waster'),
-    mended: count(unit.grade === undefined),
-  };
-  for (const place of places(portion, unit)) {
-    const cell = { ...place, day: unit.day, owner: portion.owner.kind, turn };
-    rows.rates.push({ ...cell, ...sums });
-    for (const [fault, pieces] of unit.faults) rows.flaws.push({ fault, ...cell, pieces });
+  const { day, grade } = unit;
+  const owner = portion.owner.kind;
+  const pieces = portion.count;
+  const seconds = grade === 'first' ? 0 : pieces;
+  const wasters = grade === 'waster' ? pieces : 0;
+  const mended = grade === undefined ? pieces : 0;
+  // Field by field: of each piece there are some forty of these rows.
+  for (const { by, key, firing, month } of places(portion, unit)) {
+    rows.rates.push({ by, month, key, firing, day, owner, turn, pieces, seconds, wasters, mended });
+    for (const [fault, found] of unit.faults)
+      rows.flaws.push({ by, fault, month, key, firing, day, owner, turn, pieces: found });
   }
-  const mark = markOf(JSON.stringify(rows));
   const touched = [...new Set(rows.rates.map(({ month }) => String(month)))];
-  return { ...rows, months: touched.map((month) => ({ month, mark })), unit: unitRow(portion, unit, turn) };
+  const row = unitRow(portion, unit, turn);
+  // All that the cells are made of stands in the piece's own row, but for the months.
+  const mark = markOf(JSON.stringify([row, touched]));
+  return { ...rows, months: touched.map((month) => ({ month, mark })), unit: row };
 }
 
 const spaced = (keys: readonly string[]): string => ` ${keys.map((key) => `${key} `).join('')}`;
@@ -188,7 +190,7 @@ const repairRow = (portion: Portion) =>
   }));
 
 export const inspectedWare = projection<Lot>({
-  version: 3,
+  version: 4,
   of: 'piece',
   tables: { rates, flaws, months, units, waiting, mended, repaired },
   rows: ({ portions }) => {

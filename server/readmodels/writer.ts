@@ -102,6 +102,19 @@ export class FactsWriter implements TableWriter {
   }
 }
 
+/** Each value after its length, so that no two keys read alike. */
+function nameOf(key: readonly Value[]): string {
+  let name = '';
+  for (const value of key) {
+    if (value === null) name += '-';
+    else {
+      const text = String(value);
+      name += `${text.length}:${text}`;
+    }
+  }
+  return name;
+}
+
 export class CellsWriter implements TableWriter {
   private readonly changes = new Map<string, { key: Value[]; sums: number[] }>();
   private readonly keys: number;
@@ -135,7 +148,7 @@ export class CellsWriter implements TableWriter {
 
   private change(row: readonly Value[], sign: 1 | -1): void {
     const key = row.slice(0, this.keys);
-    const name = JSON.stringify(key);
+    const name = nameOf(key);
     let change = this.changes.get(name);
     if (!change) {
       change = { key, sums: Array(row.length - this.keys).fill(0) as number[] };

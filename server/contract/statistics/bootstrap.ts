@@ -19,16 +19,17 @@ export function clusterBootstrap(
   { draws = DRAWS, seed = SEED, confidence = CONFIDENCE } = {},
 ): Interval | undefined {
   if (clusters.length < 2) return undefined;
-  const random = uniform.factory(0, 1, { seed });
-  const units = clusters.length > MOST_UNITS ? dealt(clusters, random) : clusters;
+  const units = clusters.length > MOST_UNITS ? dealt(clusters, uniform.factory(0, 1, { seed })) : clusters;
+  const drawn = drawnUnits(units.length, draws, seed);
   const width = units[0]!.length;
-  const sums = new Array<number>(width);
+  const { from, place, value: part } = withoutZeros(units);
+  const sums = new Array<number>(width).fill(0);
   const found: number[] = [];
   for (let draw = 0; draw < draws; draw++) {
     sums.fill(0);
-    for (let n = 0; n < units.length; n++) {
-      const unit = units[Math.floor(random() * units.length)]!;
-      for (let at = 0; at < width; at++) sums[at]! += unit[at]!;
+    for (let n = draw * units.length; n < (draw + 1) * units.length; n++) {
+      const unit = drawn[n]!;
+      for (let at = from[unit]!; at < from[unit + 1]!; at++) sums[place[at]!]! += part[at]!;
     }
     const value = statistic(sums);
     if (!Number.isNaN(value)) found.push(value);
@@ -37,6 +38,37 @@ export function clusterBootstrap(
   found.sort((a, b) => a - b);
   const tail = (1 - confidence) / 2;
   return { low: quantile(found, tail), high: quantile(found, 1 - tail) };
+}
+
+/** Lists of draws that are kept: making one takes longer than using it, and they are the same for every question. */
+const kept = new Map<string, Uint16Array>();
+const MOST_KEPT = 8;
+
+/** `draws` times `units` places, each of 0 to units - 1. */
+function drawnUnits(units: number, draws: number, seed: number): Uint16Array {
+  const name = `${units} ${draws} ${seed}`;
+  let drawn = kept.get(name);
+  if (!drawn) {
+    const random = uniform.factory(0, 1, { seed });
+    drawn = Uint16Array.from({ length: draws * units }, () => Math.floor(random() * units));
+  }
+  kept.delete(name);
+  kept.set(name, drawn);
+  if (kept.size > MOST_KEPT) kept.delete(kept.keys().next().value!);
+  return drawn;
+}
+
+/** The rows end to end, only what is not 0 in them: most firings have ware in few of many strata. */
+function withoutZeros(units: readonly (readonly number[])[]) {
+  const filled = units.map((unit) => unit.flatMap((value, at) => (value === 0 ? [] : [{ at, value }])));
+  const all = filled.flat();
+  const from = new Int32Array(units.length + 1);
+  for (const [n, row] of filled.entries()) from[n + 1] = from[n]! + row.length;
+  return {
+    from,
+    place: Int32Array.from(all, ({ at }) => at),
+    value: Float64Array.from(all, ({ value }) => value),
+  };
 }
 
 function dealt(clusters: readonly (readonly number[])[], random: () => number): number[][] {
