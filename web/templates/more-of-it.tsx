@@ -90,6 +90,15 @@ export function PieceNames({ pieces, onPieces }: PiecesProps) {
               value={String(piece.count ?? 1)}
               onValue={(count) => change(at, { count: Number(count) })}
             />
+            <button
+              type="button"
+              class="plain"
+              aria-label={words.withoutPiece(piece.name)}
+              disabled={pieces.length === 1}
+              onClick={() => onPieces(pieces.filter((_, each) => each !== at))}
+            >
+              {words.takeOut}
+            </button>
           </div>
         ))
       }

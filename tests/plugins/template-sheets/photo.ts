@@ -3,6 +3,7 @@ import type { Point } from '../../../plugins/template-sheets/piece.ts';
 import type { Grey } from '../../../plugins/template-sheets/scan/grey.ts';
 import { fromFour, mapped } from '../../../plugins/template-sheets/scan/homography.ts';
 import { arc } from '../../../plugins/template-sheets/shape/arc.ts';
+import { toOutline } from '../../../plugins/template-sheets/shape/inside.ts';
 import { seeded } from '../../support/seeded.ts';
 
 const [WIDTH, HEIGHT] = [1150, 800];
@@ -64,4 +65,9 @@ export function photo(noise: number, shadow = true): Grey {
       shades[row * WIDTH + column] = Math.min(255, Math.max(0, shade));
     }
   return { width: WIDTH, height: HEIGHT, shades };
+}
+
+/** The farthest that either outline strays from the other, mm. */
+export function apart(a: readonly Point[], b: readonly Point[]): number {
+  return Math.max(...a.map((point) => toOutline(b, point)), ...b.map((point) => toOutline(a, point)));
 }

@@ -3,16 +3,10 @@ import { describe, expect, test } from 'vitest';
 import type { Point } from '../../../plugins/template-sheets/piece.ts';
 import type { Grey } from '../../../plugins/template-sheets/scan/grey.ts';
 import { type Known, readScan } from '../../../plugins/template-sheets/scan/read-scan.ts';
-import { toOutline } from '../../../plugins/template-sheets/shape/inside.ts';
 import { boxOf } from '../../../plugins/template-sheets/shape/measure.ts';
 import { pointsMoved, shift } from '../../../plugins/template-sheets/shape/move.ts';
 import { made, pieceOf } from './made.ts';
-import { corners, photo, pocket } from './photo.ts';
-
-/** The farthest that either outline strays from the other, mm. */
-function apart(a: readonly Point[], b: readonly Point[]): number {
-  return Math.max(...a.map((point) => toOutline(b, point)), ...b.map((point) => toOutline(a, point)));
-}
+import { apart, corners, photo, pocket } from './photo.ts';
 
 const atHome = (outline: readonly Point[]): Point[] => {
   const box = boxOf(outline);
