@@ -1,5 +1,5 @@
 /** An entry as a sentence of an order's, a parcel's or an item's story. */
-import { moneyInWords } from '../../server/contract/money.ts';
+import { moneyInWords } from '../../server/contract/amounts.ts';
 import type { StoryEntry } from '../../server/contract/plugin.ts';
 import type { ShopData, ShopEvent } from './events.ts';
 

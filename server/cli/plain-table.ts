@@ -1,4 +1,5 @@
 /** An answer as plain text: its sentence, its tables, its notes. */
+import { moneyInWords } from '../contract/amounts.ts';
 import type { Answer, Column } from '../contract/figures.ts';
 import { fieldsOf } from '../http/csv.ts';
 
@@ -50,15 +51,9 @@ function cell(row: Row, { field, kind }: Column): string {
   if (value === null || value === undefined) return '';
   if (kind === 'rate' && typeof value === 'number') return `${(value * 100).toFixed(1)} %`;
   if (kind === 'money' && typeof value === 'number' && typeof row.currency === 'string')
-    return money(value, row.currency);
+    return moneyInWords({ amount: value, currency: row.currency });
   if (Array.isArray(value)) return value.map(oneLine).join(', ');
   return oneLine(value);
-}
-
-/** Minor units of the currency (ISO 4217). */
-function money(amount: number, currency: string): string {
-  const format = new Intl.NumberFormat('en-GB', { style: 'currency', currency });
-  return format.format(amount / 10 ** (format.resolvedOptions().maximumFractionDigits ?? 2));
 }
 
 /** Control characters could move about on the terminal, so none is written. */

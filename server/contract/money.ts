@@ -1,4 +1,4 @@
-/** Minor units of currencies (ISO 4217, list one), and amounts in words. Amounts are whole minor units everywhere. */
+/** Minor units of currencies (ISO 4217, list one). Amounts are whole minor units everywhere. */
 import codes from 'currency-codes';
 
 /** Digits behind the decimal sign: 2 for GBP, 0 for JPY, 3 for KWD; undefined for a code that is none. */
@@ -11,16 +11,4 @@ export function plainAmount(amount: number, currency: string): string {
   const digits = minorDigits(currency);
   if (digits === undefined) throw new RangeError(`${currency} is no currency of ISO 4217`);
   return (amount / 10 ** digits).toFixed(digits);
-}
-
-/** '£12.50', as British English writes it. */
-export function moneyInWords({ amount, currency }: { amount: number; currency: string }): string {
-  const digits = minorDigits(currency) ?? 2;
-  const format = new Intl.NumberFormat('en-GB', {
-    style: 'currency',
-    currency,
-    minimumFractionDigits: digits,
-    maximumFractionDigits: digits,
-  });
-  return format.format(amount / 10 ** digits);
 }

@@ -1,7 +1,8 @@
 /** An entry as a sentence of a piece's or firing's story. */
+import { moneyInWords } from '../contract/amounts.ts';
 import type { Entry } from '../contract/entry.ts';
 import type { StudioData, StudioEventName } from '../contract/studio/events.ts';
-import type { Layer, Money } from '../contract/studio/values.ts';
+import type { Layer } from '../contract/studio/values.ts';
 
 /** Names of clays, glazes, schedules and kilns by handle; a handle stands for itself where none is known. */
 export type Names = (id: string | undefined) => string;
@@ -14,11 +15,6 @@ type Say<Name extends StudioEventName> = (data: StudioData<Name>, name: Names, o
 const times = (n: number): string => (n > 1 ? ` × ${n}` : '');
 const words = (id: string): string => id.replaceAll('-', ' ');
 const of = (count: number): string => (count > 1 ? ` (${count})` : '');
-
-export const money = (m: Money): string => {
-  const format = new Intl.NumberFormat('en-GB', { style: 'currency', currency: m.currency });
-  return format.format(m.amount / 10 ** (format.resolvedOptions().maximumFractionDigits ?? 2));
-};
 
 const layersOf = (layers: readonly Layer[], name: Names): string =>
   layers.map((l) => `${name(l.glaze)}${times(l.coats)}${l.method ? `, ${l.method}` : ''}`).join(' under ');
@@ -72,11 +68,11 @@ const SAY: { readonly [Name in StudioEventName]?: Say<Name> } = {
   'repair.done': (d) => `Mended: ${words(d.method)}${d.fault ? ` for ${words(d.fault)}` : ''}`,
   'repair.declined': () => 'Nothing is mended: it stays as it is',
   'piece.owner-told': () => 'Its owner was told',
-  'piece.graded': (d) => `Graded: ${grades(d)}${d.price ? ` at ${money(d.price)}` : ''}`,
+  'piece.graded': (d) => `Graded: ${grades(d)}${d.price ? ` at ${moneyInWords(d.price)}` : ''}`,
   'piece.priced': (d) =>
-    `Priced${d.price ? ` at ${money(d.price)}` : ''}${d.secondPrice ? `, ${money(d.secondPrice)} as a second` : ''}`,
+    `Priced${d.price ? ` at ${moneyInWords(d.price)}` : ''}${d.secondPrice ? `, ${moneyInWords(d.secondPrice)} as a second` : ''}`,
   'piece.left': (d) =>
-    `${LEFT[d.how] ?? words(d.how)}${of(d.count)}${d.price ? ` for ${money(d.price)}` : ''}`,
+    `${LEFT[d.how] ?? words(d.how)}${of(d.count)}${d.price ? ` for ${moneyInWords(d.price)}` : ''}`,
   'piece.returned': (d) => `Came back from the ${d.from}${of(d.count)}`,
   'piece.noted': () => 'Note',
   'piece.recounted': (d) => `Count corrected to ${d.count}`,

@@ -14,6 +14,7 @@ import { Mark } from '../../web/parts/mark.tsx';
 import { say } from '../../web/parts/problem.tsx';
 import { notebook } from '../../web/words/import.ts';
 import {
+  amountText,
   dayText,
   habits,
   listText,
@@ -98,8 +99,28 @@ describe('an amount', () => {
     expect(minorUnits('18.5', 'GBP')).toBe(1850);
     expect(minorUnits(' 18,50 ', 'GBP')).toBe(1850);
     expect(minorUnits('1850', 'JPY')).toBe(1850);
-    for (const wrong of ['', 'eighteen', '-3', '1.2.3', '1e3', 'Infinity', '18.50 each'])
+    expect(minorUnits('4.250', 'KWD')).toBe(4250);
+    for (const wrong of [
+      '',
+      'eighteen',
+      '-3',
+      '1.2.3',
+      '1e3',
+      '1e99',
+      'Infinity',
+      '18.50 each',
+      '1,234',
+      '9999999999.99',
+    ])
       expect(minorUnits(wrong, 'GBP')).toBeUndefined();
+    expect(minorUnits('18.50', 'JPY')).toBeUndefined();
+  });
+
+  // ISO 4217, list one: two minor digits, where Intl shows none.
+  test('counts forints in hundredths, in a field, on a line and back', () => {
+    expect(minorUnits('1500', 'HUF')).toBe(150_000);
+    expect(amountText(150_000, 'HUF')).toBe('1500.00');
+    expect(moneyText(150_000, 'HUF')).toMatch(/1,500\.00/);
   });
 });
 

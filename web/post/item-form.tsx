@@ -1,7 +1,7 @@
 import { useState } from 'preact/hooks';
 import { SelectField, TextField } from '../parts/field.tsx';
 import { item as words } from '../words/items.ts';
-import { habits, minorUnits } from '../words/numbers.ts';
+import { amountText, habits, minorUnits } from '../words/numbers.ts';
 import { order } from '../words/orders.ts';
 import { PieceField } from './piece-field.tsx';
 import { RecordForm } from './record-form.tsx';
@@ -16,12 +16,11 @@ const text = (value: unknown): string => (value === undefined ? '' : String(valu
 
 function draftOf(facts: ItemFacts | undefined): Draft {
   const { price, size } = facts ?? {};
-  const digits = price ? digitsOf(price.currency) : 0;
   return {
     name: facts?.name ?? '',
     kind: facts?.kind ?? 'template',
     piece: facts?.piece ?? '',
-    price: price ? (price.amount / 10 ** digits).toFixed(digits) : '',
+    price: price ? amountText(price.amount, price.currency) : '',
     ...Object.fromEntries(NUMBERS.map((field) => [field, text(facts?.[field])])),
     ...Object.fromEntries(SIZES.map((field) => [field, text(size?.[field])])),
     ...Object.fromEntries(TEXTS.map((field) => [field, facts?.[field] ?? ''])),
@@ -131,6 +130,3 @@ function inputOf(draft: Draft, currency: string): { readonly missing: string } |
     },
   };
 }
-
-const digitsOf = (currency: string): number =>
-  new Intl.NumberFormat('en', { style: 'currency', currency }).resolvedOptions().maximumFractionDigits ?? 2;

@@ -1,7 +1,7 @@
 import { useReport } from '../api/use-report.ts';
 import { CountField } from '../parts/count-field.tsx';
 import { TextField } from '../parts/field.tsx';
-import { habits, minorUnits } from '../words/numbers.ts';
+import { amountText, habits, minorUnits } from '../words/numbers.ts';
 import { order, newOrder as words } from '../words/orders.ts';
 import type { ItemRow } from './types.ts';
 
@@ -107,9 +107,7 @@ export function LineFields({ lines, onLines }: Props) {
   );
 }
 
-function priceOf({ price, currency }: ItemRow) {
-  const digits =
-    new Intl.NumberFormat('en', { style: 'currency', currency: currency! }).resolvedOptions()
-      .maximumFractionDigits ?? 2;
-  return { price: (price! / 10 ** digits).toFixed(digits), currency: currency! };
-}
+const priceOf = ({ price, currency }: ItemRow) => ({
+  price: amountText(price!, currency!),
+  currency: currency!,
+});

@@ -1,7 +1,7 @@
 import { useState } from 'preact/hooks';
 import { noteText } from '../api/studio.ts';
 import { NoteField, TextField } from '../parts/field.tsx';
-import { minorUnits } from '../words/numbers.ts';
+import { amountText, minorUnits } from '../words/numbers.ts';
 import { newOrder, order as words } from '../words/orders.ts';
 import { type DraftLine, inputOf, LineFields } from './line-fields.tsx';
 import { RecordForm } from './record-form.tsx';
@@ -96,7 +96,7 @@ export function ChangeOrder({ order }: { readonly order: Order }) {
       ({ name, quantity, price }): DraftLine => ({
         item: name,
         quantity,
-        price: price ? String(price.amount / 10 ** digitsOf(price.currency)) : '',
+        price: price ? amountText(price.amount, price.currency) : '',
         currency: price?.currency ?? order.sums[0]?.currency ?? '',
       }),
     );
@@ -131,6 +131,3 @@ export function ChangeOrder({ order }: { readonly order: Order }) {
     </RecordForm>
   );
 }
-
-const digitsOf = (currency: string): number =>
-  new Intl.NumberFormat('en', { style: 'currency', currency }).resolvedOptions().maximumFractionDigits ?? 2;

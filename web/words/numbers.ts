@@ -1,5 +1,7 @@
 /** Numbers, money, days and moments by Intl, in the form the user sets and the studio's zone. */
+
 import { signal } from '@preact/signals';
+import { digitsOf } from '../../server/contract/amounts.ts';
 
 export interface Habits {
   /** BCP 47, for dates and numbers. */
@@ -41,16 +43,28 @@ export const rateText = (fraction: number): string =>
 
 /** Minor units (pence) as money, with as many places as the currency has. */
 export function moneyText(minor: number, currency: string = habits.value.currency): string {
-  const format = numberFormat({ style: 'currency', currency });
-  return format.format(minor / 10 ** (format.resolvedOptions().maximumFractionDigits ?? 2));
+  const digits = digitsOf(currency);
+  const places = { minimumFractionDigits: digits, maximumFractionDigits: digits };
+  return numberFormat({ style: 'currency', currency, ...places }).format(minor / 10 ** digits);
 }
 
-/** '4.50' as minor units; undefined where it is no amount. Comma or point. */
+/** Minor units as they stand in a field: '4.50'. */
+export function amountText(minor: number, currency: string = habits.value.currency): string {
+  const digits = digitsOf(currency);
+  return (minor / 10 ** digits).toFixed(digits);
+}
+
+/** The most that an amount may be (`money` of the contract). */
+const MOST = 1e11;
+
+/** '4.50' as minor units; undefined where it is no amount, or finer than the currency. Comma or point. */
 export function minorUnits(text: string, currency: string = habits.value.currency): number | undefined {
-  const plain = text.trim().replace(',', '.');
-  if (!/^\d+(\.\d{0,3})?$/.test(plain)) return undefined;
-  const places = numberFormat({ style: 'currency', currency }).resolvedOptions().maximumFractionDigits ?? 2;
-  return Math.round(Number(plain) * 10 ** places);
+  const plain = /^(\d{1,12})(?:[.,](\d*))?$/.exec(text.trim());
+  const digits = digitsOf(currency);
+  const [, whole, fraction = ''] = plain ?? [];
+  if (whole === undefined || fraction.length > digits) return undefined;
+  const minor = Number(whole) * 10 ** digits + Number(fraction.padEnd(digits, '0'));
+  return minor <= MOST ? minor : undefined;
 }
 
 const isDay = (at: string): boolean => /^\d{4}-\d\d-\d\d$/.test(at);

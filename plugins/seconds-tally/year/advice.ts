@@ -1,9 +1,9 @@
 /** What to change next year, in one or two plain sentences, each from a figure. */
+import { moneyInWords } from '../../../server/contract/amounts.ts';
 import { listed, opened, percent, plural } from '../../../server/contract/reports/words.ts';
 import { textbookOf } from '../../../server/contract/textbook.ts';
 import type { Change } from './changes.ts';
 import type { Mending } from './mending.ts';
-import { moneyText } from './wording.ts';
 
 /** A row of the worst-glaze reckoning, as far as it is needed here. */
 export interface Blamed {
@@ -57,7 +57,8 @@ function ofGlaze({ blamed, itsFaults }: Grounds): string | undefined {
     .at(0);
   if (worst?.verdict !== 'adds seconds of its own' || (worst.chanceWorst ?? 0) < LIKELY) return undefined;
   const [most] = itsFaults;
-  const money = worst.lost > 0 ? ` and ${moneyText(worst.lost, worst.currency)}` : '';
+  const money =
+    worst.lost > 0 ? ` and ${moneyInWords({ amount: worst.lost, currency: worst.currency })}` : '';
   const what = most
     ? ` Its commonest fault is ${opened(most.fault)} (${most.pieces}); what is usually tried first: ${lower(textbookOf(most.fault).tries[0]!.text)}.`
     : '';

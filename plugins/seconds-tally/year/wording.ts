@@ -9,9 +9,3 @@ export function points(difference: number): string {
 }
 
 export const daysText = ({ from, to }: Year): string => `${dayText(from)} to ${dayText(to)}`;
-
-/** Minor units as money, with as many places as the currency has. */
-export function moneyText(minor: number, currency: string): string {
-  const format = new Intl.NumberFormat('en-GB', { style: 'currency', currency });
-  return format.format(minor / 10 ** (format.resolvedOptions().maximumFractionDigits ?? 2));
-}

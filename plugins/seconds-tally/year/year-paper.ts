@@ -1,13 +1,13 @@
 /** The year as a printed page or two. */
 
 import type { z } from 'zod';
+import { moneyInWords } from '../../../server/contract/amounts.ts';
 import type { Block, Paper } from '../../../server/contract/paper.ts';
 import type { Answered, Ask } from '../../../server/contract/plugin.ts';
 import { paper } from '../../../server/contract/plugin.ts';
 import { capital, percent } from '../../../server/contract/reports/words.ts';
 import { yearPaperInput } from './input.ts';
 import { interval } from './interval-drawing.ts';
-import { moneyText } from './wording.ts';
 import { year } from './year.ts';
 
 type Row = Answered['rows'][number];
@@ -50,8 +50,8 @@ function cameOut(grades: readonly Row[], lost: readonly Row[], mended: readonly 
         ...lost.map((row): [string, string] => [
           `Lost, in ${row.currency}`,
           beside(
-            moneyText(Number(row.lost), text(row.currency)),
-            moneyText(Number(row.lostBefore), text(row.currency)),
+            moneyInWords({ amount: Number(row.lost), currency: text(row.currency) }),
+            moneyInWords({ amount: Number(row.lostBefore), currency: text(row.currency) }),
           ),
         ]),
         ...mended.map((row): [string, string] => [

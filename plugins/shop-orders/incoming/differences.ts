@@ -1,5 +1,5 @@
 /** What a file or feed says otherwise than it said before. */
-import { moneyInWords } from '../../../server/contract/money.ts';
+import { moneyInWords } from '../../../server/contract/amounts.ts';
 import { handleOf } from '../../../server/contract/studio/values.ts';
 import type { TextRef } from '../../../server/contract/text.ts';
 import type { Order } from '../state/order.ts';

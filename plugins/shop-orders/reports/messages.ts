@@ -1,5 +1,5 @@
 /** Drafts of messages to a buyer, in plain text: the user reads, changes and sends them. */
-import { moneyInWords } from '../../../server/contract/money.ts';
+import { moneyInWords } from '../../../server/contract/amounts.ts';
 import { countryName } from '../post/countries.ts';
 import type { Order, Sent } from '../state/order.ts';
 

@@ -1,6 +1,6 @@
 /** One order: what is in it, what is to be done with it, and its story. */
 import { z } from 'zod';
-import { moneyInWords } from '../../../server/contract/money.ts';
+import { moneyInWords } from '../../../server/contract/amounts.ts';
 import { type Answered, type Ask, report } from '../../../server/contract/plugin.ts';
 import type { Money } from '../../../server/contract/studio/values.ts';
 import { dayInWords } from '../days.ts';

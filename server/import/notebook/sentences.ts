@@ -1,5 +1,5 @@
 /** What would be recorded of a row, in the potter's words, for the preview. */
-import type { Money } from '../../contract/studio/values.ts';
+import { moneyInWords } from '../../contract/amounts.ts';
 import type { Fresh } from './earlier.ts';
 import type { StepKind } from './ids.ts';
 import type { Known } from './known.ts';
@@ -7,11 +7,6 @@ import type { PlannedRow, Step } from './steps.ts';
 
 const plain = (id: string): string => id.replaceAll('-', ' ');
 const on = (day: string | undefined): string => (day === undefined ? '' : ` on ${day}`);
-
-const moneyText = ({ amount, currency }: Money): string => {
-  const format = new Intl.NumberFormat('en-GB', { style: 'currency', currency });
-  return format.format(amount / 10 ** (format.resolvedOptions().maximumFractionDigits ?? 2));
-};
 
 /** The fields that the inputs of a row's steps have. */
 interface Said {
@@ -41,7 +36,7 @@ const TELLS: Readonly<Partial<Record<StepKind, Tell>>> = {
     return `Begun${on(day)}: ${many} ${mark}${what === '' ? '' : `, ${what}`}${owner}.`;
   },
   price: ({ price, secondPrice }) =>
-    `Priced: ${[price && moneyText(price), secondPrice && `${moneyText(secondPrice)} as a second`].filter(Boolean).join(', ')}.`,
+    `Priced: ${[price && moneyInWords(price), secondPrice && `${moneyInWords(secondPrice)} as a second`].filter(Boolean).join(', ')}.`,
   bisque: fired('Bisque'),
   'glaze-fire': fired('Glaze'),
   glaze: (_, __, { zone, layers }, known) => {

@@ -1,6 +1,6 @@
 /** Cards to stand beside a piece on the shelf: what it is, its glazes and its price. */
 import { z } from 'zod';
-import { moneyInWords } from '../../contract/money.ts';
+import { moneyInWords } from '../../contract/amounts.ts';
 import type { Mark } from '../../contract/paper.ts';
 import { PaperRefused, paper } from '../../contract/plugin.ts';
 import { capital } from '../../contract/reports/words.ts';
