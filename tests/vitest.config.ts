@@ -12,6 +12,7 @@ export default defineConfig({
     root: new URL('..', import.meta.url).pathname,
     globals: false,
     hookTimeout: 60_000,
+    setupFiles: ['tests/support/patterns.ts'],
     env: { TZ: 'Europe/London' },
     projects: [
       {

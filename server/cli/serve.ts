@@ -5,11 +5,12 @@ import { join } from 'node:path';
 import { makeBackup } from '../backup/make.ts';
 import type { Host } from '../host/host.ts';
 import { newId } from '../host/ids.ts';
-import { PluginJobs } from '../host/jobs.ts';
-import { readSecrets } from '../host/secrets.ts';
 import { serve as listen, type Serving } from '../http/serve.ts';
 import { UPLOAD_LIMIT } from '../http/upload.ts';
 import type { Network } from '../network/network.ts';
+import { BookInFolder } from '../timed/book.ts';
+import { PluginJobs } from '../timed/jobs.ts';
+import { SecretsFile } from '../timed/secrets.ts';
 import { dataFolder, lockOrServer, openHost } from './enter.ts';
 import { isLock, type Lock } from './lock.ts';
 import { letIn, networkOf } from './serve-network.ts';
@@ -37,11 +38,11 @@ export async function serveFolder(dir: string, words: Words, desk: Desk): Promis
     const host = await openHost(dir, words, desk, true);
     const network = networkOf(dir, words.flag('network'), desk);
     try {
-      const serving = await open(host, dir, port, taken, network, desk);
+      const jobs = timedWork(host, dir, desk);
+      const serving = await open(host, dir, port, taken, network, jobs, desk);
       taken.publish(serving.address);
       desk.terminal.out(`Wareboard is at ${serving.address}\nThe record is in ${dir}\n`);
       if (network.asked) await letIn(serving, network, port, desk);
-      const jobs = timedWork(host, dir, desk);
       jobs.start();
       await desk.stopped();
       await jobs.stop();
@@ -60,7 +61,8 @@ function timedWork(host: Host, dir: string, { clock, terminal }: Desk): PluginJo
   return new PluginJobs({
     host,
     clock,
-    secrets: readSecrets(dir),
+    secrets: new SecretsFile(dir),
+    book: new BookInFolder(dir),
     after: (ms, work) => {
       const timer = setTimeout(work, ms);
       timer.unref();
@@ -76,6 +78,7 @@ async function open(
   port: number,
   lock: Lock,
   network: Network,
+  timed: PluginJobs,
   { parts, clock, terminal }: Desk,
 ): Promise<Serving> {
   const uploads = join(dir, 'uploads');
@@ -90,6 +93,7 @@ async function open(
     clock,
     imports: parts.imports,
     network,
+    timed,
     backup: async () => {
       const folder = join(dir, 'backups', newId(clock()));
       return { folder, entries: (await makeBackup({ dir, into: folder, clock })).entries };

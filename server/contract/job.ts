@@ -49,9 +49,22 @@ export interface Went {
   readonly failed?: boolean;
 }
 
+/** What the user gives it once, on the page that lists timed work; `secret` hands it to the job. */
+export interface Given {
+  readonly name: string;
+  /** An address is shown again on the page (what stands behind its ? is not); a key never. */
+  readonly kind: 'address' | 'key';
+  readonly label: string;
+  readonly hint?: string;
+}
+
 export interface PluginJob {
   readonly title: string;
-  /** Minutes between two times. */
+  /** A sentence: what it does. */
+  readonly about?: string;
+  /** Minutes between two times, until the user chooses. */
   readonly every: number;
+  /** Without the first of these nothing is asked. The plugin wants 'secrets'. */
+  readonly takes?: readonly Given[];
   readonly run: (work: Work) => Promise<Went>;
 }

@@ -31,6 +31,7 @@ import { problems } from './routes/problems.ts';
 import { reports } from './routes/reports.ts';
 import type { Services } from './routes/route.ts';
 import { session } from './routes/session.ts';
+import { timed } from './routes/timed.ts';
 import { upkeep } from './routes/upkeep.ts';
 import { waiting } from './routes/waiting.ts';
 import type { Keeping } from './services.ts';
@@ -60,7 +61,8 @@ function routes(app: OpenAPIHono<FromWhom>, services: Services, heartbeat?: numb
   const two = day(plugins(reports(live(one, services, heartbeat), services), services), services);
   const three = papers(waiting(health(two, services), services), services);
   const four = calendar(network(session(three, services), services), services);
-  return problems(files(upkeep(imports(four, services), services), services));
+  const five = timed(upkeep(imports(four, services), services), services);
+  return problems(files(five, services));
 }
 
 export function buildApp(options: AppOptions) {

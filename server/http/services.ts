@@ -1,6 +1,7 @@
 /** What the http routes need beside the host: work on the data folder, and the notebook's import. */
 import type { Host, Progress } from '../host/host.ts';
 import type { Network } from '../network/network.ts';
+import type { PluginJobs } from '../timed/jobs.ts';
 import type { UploadOptions } from './upload.ts';
 
 export interface ImportRequest {
@@ -34,6 +35,8 @@ export interface Keeping {
   readonly imports: Readonly<Record<string, Import>>;
   /** Passphrase, devices and addresses; without it nothing but this machine is spoken of. */
   readonly network?: Network;
+  /** What plugins do by themselves; without it nothing is. */
+  readonly timed?: PluginJobs;
   /** Makes a verified copy of the data inside the data folder and says where it is. */
   backup(progress: Progress): Promise<{ readonly folder: string; readonly entries: number }>;
 }

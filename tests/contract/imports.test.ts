@@ -27,6 +27,11 @@ const RULES: readonly (readonly [folder: string, knows: readonly string[], why: 
   ['server/people/', ['server/contract/'], 'the erasable store knows texts, not pots'],
   ['server/files/', ['server/contract/'], 'the keeper of files knows pictures, not pots'],
   ['server/network/', [], 'who may come in is no matter of the record'],
+  [
+    'server/timed/',
+    ['server/contract/', 'server/host/', 'server/network/private-file.ts'],
+    'timed work goes by the host, like everybody',
+  ],
   ['server/paper/', ['server/contract/'], 'drawing knows papers, not what is on them'],
   ['server/studio/', ['server/contract/'], 'the studio uses what any plugin could'],
   [

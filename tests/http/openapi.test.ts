@@ -38,6 +38,9 @@ test('every address that is served is described, and every one of its failures a
     '/api/reports/{plugin}/{report}',
     '/api/session',
     '/api/streams',
+    '/api/timed',
+    '/api/timed/{plugin}/{job}',
+    '/api/timed/{plugin}/{job}/run',
     '/api/waiting',
     '/calendar/{file}',
   ]);

@@ -9,6 +9,9 @@ import { importNotebook } from '../../server/import/notebook/import.ts';
 import { PLUGINS } from '../../server/manifest.ts';
 import { NETWORK, Network } from '../../server/network/network.ts';
 import { openHost } from '../../server/open-host.ts';
+import { BookInFolder } from '../../server/timed/book.ts';
+import { PluginJobs } from '../../server/timed/jobs.ts';
+import { SecretsFile } from '../../server/timed/secrets.ts';
 import { laptop } from '../network/laptop.ts';
 import { NOW } from './browser.ts';
 
@@ -40,8 +43,20 @@ export async function openServed(options: { network?: boolean | 'no passphrase' 
     asked: options.network !== undefined,
     cost: { N: 2 ** 10, r: 8, p: 1 },
   });
+  // Nothing is done by itself here, but all of it when it is asked for.
+  const timed = new PluginJobs({
+    host,
+    clock,
+    after: () => () => {},
+    secrets: new SecretsFile(dir),
+    book: new BookInFolder(dir),
+    report: (error) => {
+      throw error;
+    },
+  });
   const keeping = {
     network,
+    timed,
     instance: 'browser-tests',
     version: 'test',
     folder: dir,

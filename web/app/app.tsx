@@ -47,6 +47,7 @@ const Log = lazy(() => import('../log/log.tsx'));
 const Materials = lazy(() => import('../materials/materials.tsx'));
 const People = lazy(() => import('../people/people.tsx'));
 const Settings = lazy(() => import('../settings/settings.tsx'));
+const ByItself = lazy(() => import('../settings/by-itself.tsx'));
 const Phone = lazy(() => import('../network/phone.tsx'));
 const SignIn = lazy(() => import('../network/sign-in.tsx'));
 const Import = lazy(() => import('../import/import.tsx'));
@@ -90,6 +91,7 @@ function Screens() {
         <Route path="/materials" component={Materials} />
         <Route path="/people" component={People} />
         <Route path="/settings" component={Settings} />
+        <Route path="/settings/by-itself" component={ByItself} />
         <Route path="/settings/phone" component={Phone} />
         <Route path="/import" component={Import} />
         <Route path="/find" component={Find} />

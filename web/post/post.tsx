@@ -21,6 +21,7 @@ const ELSEWHERE = [
   ['/post/orders', words.orders, words.ordersAbout],
   ['/post/import', words.import, words.importAbout],
   ['/post/shop', words.shop, words.shopAbout],
+  ['/settings/by-itself', words.fetching, words.fetchingAbout],
   ['/review/shop-orders/reorder', words.reorder, words.reorderAbout],
   ['/review/shop-orders/fulfilment', words.fulfilment, words.fulfilmentAbout],
 ] as const;

@@ -7,6 +7,7 @@ import { localeHere, setLocaleHere } from '../app/habits.ts';
 import { Page } from '../app/page.tsx';
 import { SelectField, TextField } from '../parts/field.tsx';
 import { ProblemSaid } from '../parts/problem.tsx';
+import { byItself } from '../words/by-itself.ts';
 import { settings as words } from '../words/materials.ts';
 import { phone } from '../words/network.ts';
 import { dayText, moneyText, today } from '../words/numbers.ts';
@@ -44,6 +45,14 @@ export default function Settings() {
       <Device />
       <Calendar />
       <Notices />
+      <section class="part">
+        <h2>{byItself.title}</h2>
+        <p>
+          <a class="reach-line" href="/settings/by-itself">
+            {byItself.about}
+          </a>
+        </p>
+      </section>
       <section class="part">
         <h2>{phone.title}</h2>
         <p>

@@ -16,6 +16,8 @@ export const post = {
   ordersAbout: 'Find an order by its number, a name or a day.',
   shop: 'Packaging, sender and postage',
   shopAbout: 'What parcels are packed in, who sends them, and what the post costs.',
+  fetching: 'Fetch orders from a shop',
+  fetchingAbout: 'Where your shop lists its orders, how often it is asked, and how it went.',
   import: 'Bring in orders',
   importAbout: 'Read a table of orders.',
   fulfilment: 'Were they in time?',

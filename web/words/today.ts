@@ -2,6 +2,7 @@ import { countText, momentText, pieces } from './numbers.ts';
 
 /** Headings by what is done; a plugin's own come with their own words. */
 export const headings: Readonly<Record<string, string>> = {
+  fetch: 'Failing again and again',
   draw: 'Kilns to draw',
   cool: 'Kilns cooling',
   end: 'Kilns firing',

@@ -120,12 +120,15 @@ const once = (page: Page): Page => ({
   orders: [...new Map(page.orders.map((one) => [orderKeyOf(one.number), one])).values()],
 });
 
+const OF_BUYERS = new Set(['customer', 'email', 'address', 'postcode', 'note']);
+
 async function take(work: Work, sent: Page, tally: Tally): Promise<void> {
   const found = once(sent);
   const { orders, bad } = readOrders(rowsOf(found, 0), work.today, work.settings.currency);
   const gone = new Set(found.orders.filter((one) => one.cancelled).map((one) => orderKeyOf(one.number)));
+  /* How it went is kept outside the erasable store, so it says nothing of a buyer. */
   for (const { column, found: cell, expected } of bad)
-    tally.wrong.push(`${column} “${cell}”: expected ${expected}`);
+    tally.wrong.push(`${column}${OF_BUYERS.has(column) ? '' : ` “${cell}”`}: expected ${expected}`);
   const keys = orders.map((said) => orderKeyOf(said.number));
   const states = await work.states(orderKind, keys);
   const texts = await work.texts([...states.values()].flatMap(textsIn));
@@ -191,14 +194,38 @@ async function run(work: Work): Promise<Went> {
     }
   } catch (error) {
     if (!(error instanceof Broken)) throw error;
-    return { ...error.went, sentence: `${error.went.sentence} ${told(tally)}` };
+    const taken = tally.placed + tally.different + tally.wrong.length > 0 ? ` ${told(tally)}` : '';
+    return { ...error.went, sentence: `${error.went.sentence}${taken}` };
   }
   return { sentence: told(tally), ...(tally.wrong.length > 0 ? { failed: true } : {}) };
 }
 
 function told({ placed, different, wrong }: Tally): string {
   const more = wrong.length > 0 ? ` Not taken: ${wrong.slice(0, 5).join('; ')}.` : '';
-  return `${placed} new orders, ${different} that are different now.${more}`;
+  const fresh = placed === 1 ? '1 new order' : `${placed || 'no'} new orders`;
+  const changed =
+    different === 1 ? '1 that is different now' : `${different || 'none'} that are different now`;
+  return `${sentenceOf(`${fresh}, ${changed}`)}.${more}`;
 }
+const sentenceOf = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 
-export const fetchOrders: PluginJob = { title: 'Fetch orders from the shop', every: 15, run };
+export const fetchOrders: PluginJob = {
+  title: 'Fetch orders from the shop',
+  about: 'New orders are taken down; one that is different now waits for you to look at it.',
+  every: 15,
+  takes: [
+    {
+      name: 'feed-address',
+      kind: 'address',
+      label: 'Address of the orders',
+      hint: 'Where your shop lists them as JSON. It begins with https://.',
+    },
+    {
+      name: 'feed-key',
+      kind: 'key',
+      label: 'Key',
+      hint: 'What the shop gave you for it. It is sent to that shop only, and is in no record, copy or table.',
+    },
+  ],
+  run,
+};

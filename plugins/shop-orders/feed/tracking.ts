@@ -75,7 +75,9 @@ async function track(work: Work): Promise<Went> {
     const { tracked, unread } = readTracking(text);
     let noted = 0;
     for (const one of tracked) if (await note(work, one)) noted++;
-    return { sentence: `${noted} parcels were heard of; ${unread} lines could not be read.` };
+    const heard = noted === 1 ? '1 parcel was' : `${noted || 'No'} parcels were`;
+    const left = unread === 1 ? '; 1 line could not be read' : `; ${unread} lines could not be read`;
+    return { sentence: `${heard} heard of${unread > 0 ? left : ''}.` };
   } catch (error) {
     const why = error instanceof NoAnswer ? error.message : 'it is neither CSV nor JSON.';
     return { sentence: `The tracking could not be read: ${why}`, failed: true, again: 900 };
@@ -84,8 +86,7 @@ async function track(work: Work): Promise<Went> {
 
 async function assume(work: Work): Promise<Went> {
   const { assumeDays } = (await work.states(shopKind, [SETTINGS])).get(SETTINGS)!.facts;
-  if (assumeDays === undefined)
-    return { sentence: 'Nothing is taken to have arrived that nobody said so of.' };
+  if (assumeDays === undefined) return { sentence: 'Nothing is taken to have come of which nobody said so.' };
   const rows = await work.report('in-the-post');
   const old = rows.filter((one) => Number(one.days) >= assumeDays);
   for (const { parcel } of old)
@@ -94,12 +95,27 @@ async function assume(work: Work): Promise<Went> {
       input: { parcel, after: assumeDays },
       knownBy: ['assume', parcel],
     });
-  return { sentence: `${old.length} parcels are taken to have arrived after ${assumeDays} days.` };
+  const came = old.length === 1 ? '1 parcel is' : `${old.length || 'No'} parcels are`;
+  return { sentence: `${came} taken to have come after ${assumeDays} days.` };
 }
 
-export const fetchTracking: PluginJob = { title: 'Ask the post where parcels are', every: 60, run: track };
+export const fetchTracking: PluginJob = {
+  title: 'Ask the post where parcels are',
+  about: 'What it says of a number goes to its parcel.',
+  every: 60,
+  takes: [
+    {
+      name: 'tracking-address',
+      kind: 'address',
+      label: 'Address of the list',
+      hint: 'A table or JSON list of number, date and status. It begins with https://.',
+    },
+  ],
+  run: track,
+};
 export const assumeArrived: PluginJob = {
-  title: 'Take old parcels to have arrived',
+  title: 'Take old parcels to have come',
+  about: 'Of which nobody said anything for as many days as the shop’s settings say; they are marked so.',
   every: 720,
   run: assume,
 };

@@ -1,6 +1,7 @@
 /** GET /api/waiting: what waits for the potter, from every plugin that has something. */
 import { createRoute, type OpenAPIHono, z } from '@hono/zod-openapi';
 import type { Schema } from 'hono';
+import { failing } from '../../timed/failing.ts';
 import type { FromWhom } from '../middleware/from-whom.ts';
 import { gather } from '../tellings.ts';
 import { json, problemsOf, type Services } from './route.ts';
@@ -28,6 +29,13 @@ const route = createRoute({
   },
 });
 
-export function waiting<Before extends Schema>(app: OpenAPIHono<FromWhom, Before>, { host }: Services) {
-  return app.openapi(route, async (c) => c.json(await gather(host, 'waiting'), 200));
+export function waiting<Before extends Schema>(
+  app: OpenAPIHono<FromWhom, Before>,
+  { host, keeping }: Services,
+) {
+  return app.openapi(route, async (c) => {
+    const { told, failed } = await gather(host, 'waiting');
+    const own = keeping.timed ? failing(keeping.timed) : [];
+    return c.json({ told: own.length > 0 ? [...told, { plugin: 'timed', rows: own }] : told, failed }, 200);
+  });
 }

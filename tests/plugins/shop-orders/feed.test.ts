@@ -1,9 +1,10 @@
-import { HttpResponse, http } from 'msw';
+import { delay, HttpResponse, http } from 'msw';
 import { setupServer } from 'msw/node';
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, test } from 'vitest';
 import { readTracking } from '../../../plugins/shop-orders/feed/tracking.ts';
 import type { Went } from '../../../server/contract/job.ts';
-import { type JobsOptions, PluginJobs } from '../../../server/host/jobs.ts';
+import { type JobsOptions, PluginJobs } from '../../../server/timed/jobs.ts';
+import { SecretsHeld } from '../../../server/timed/secrets.ts';
 import { ordered, packed, posted } from '../../support/shop.ts';
 import { NOON, type StudioHost, studioHost } from '../../support/studio-host.ts';
 
@@ -36,17 +37,18 @@ function byHand() {
 const secrets = {
   'shop-orders': { 'feed-address': SHOP, 'feed-key': 'marram-key', 'tracking-address': TRACKING },
 };
-const jobs = (after: JobsOptions['after'] = byHand().after, given: JobsOptions['secrets'] = secrets) =>
+type Given = ConstructorParameters<typeof SecretsHeld>[0];
+const jobs = (after: JobsOptions['after'] = byHand().after, given: Given = secrets) =>
   new PluginJobs({
     host: studio.host,
     clock: () => NOON,
     after,
-    secrets: given!,
+    secrets: new SecretsHeld(given),
     report: (error) => {
       throw error;
     },
   });
-const run = (name: string, given = secrets as JobsOptions['secrets']): Promise<Went> => {
+const run = (name: string, given: Given = secrets): Promise<Went> => {
   const plugin = studio.host.registry.plugin('shop-orders')!;
   return jobs(undefined, given).run(plugin, name, plugin.jobs![name]!);
 };
@@ -75,7 +77,7 @@ describe('orders fetched from the shop', () => {
         return page === '1' ? answer([order(1), order(2)], '?page=2') : answer([order(3)]);
       }),
     );
-    expect(await run('fetch-orders')).toEqual({ sentence: '3 new orders, 0 that are different now.' });
+    expect(await run('fetch-orders')).toEqual({ sentence: '3 new orders, none that are different now.' });
     expect(keys).toEqual(['Bearer marram-key', 'Bearer marram-key']);
     expect(await numbers()).toEqual(['1', '2', '3']);
   });
@@ -85,7 +87,9 @@ describe('orders fetched from the shop', () => {
     await run('fetch-orders');
     const { count } = await studio.host.log.head();
     server.use(http.get(SHOP, () => answer([order(2), order(1), order(2)], SHOP)));
-    expect(await run('fetch-orders')).toMatchObject({ sentence: '0 new orders, 0 that are different now.' });
+    expect(await run('fetch-orders')).toMatchObject({
+      sentence: 'No new orders, none that are different now.',
+    });
     expect((await studio.host.log.head()).count).toBe(count);
   });
 
@@ -94,8 +98,10 @@ describe('orders fetched from the shop', () => {
     await run('fetch-orders');
     const three = [{ item: 'House Lantern template', quantity: 3, price: '6.50', currency: 'GBP' }];
     server.use(http.get(SHOP, () => answer([order(1, { lines: three })])));
-    expect(await run('fetch-orders')).toMatchObject({ sentence: '0 new orders, 1 that are different now.' });
-    expect(await run('fetch-orders')).toMatchObject({ sentence: '0 new orders, 0 that are different now.' });
+    expect(await run('fetch-orders')).toMatchObject({ sentence: 'No new orders, 1 that is different now.' });
+    expect(await run('fetch-orders')).toMatchObject({
+      sentence: 'No new orders, none that are different now.',
+    });
     const asked = await studio.host.report('shop-orders', 'today', {});
     expect(asked.rows[0]).toMatchObject({
       quantity: 1,
@@ -105,7 +111,7 @@ describe('orders fetched from the shop', () => {
     await studio.ask('order.accept-change', { order: 'shop/1' });
     expect((await studio.host.report('shop-orders', 'today', {})).rows[0]).toMatchObject({ quantity: 3 });
     server.use(http.get(SHOP, () => answer([order(1, { lines: three, cancelled: true })])));
-    expect(await run('fetch-orders')).toMatchObject({ sentence: '0 new orders, 1 that are different now.' });
+    expect(await run('fetch-orders')).toMatchObject({ sentence: 'No new orders, 1 that is different now.' });
     await studio.ask('order.accept-change', { order: 'shop/1' });
     expect(await numbers()).toEqual([]);
   });
@@ -114,7 +120,7 @@ describe('orders fetched from the shop', () => {
     server.use(http.get(SHOP, () => answer([order(1, { country: 'XX' }), order(2)])));
     expect(await run('fetch-orders')).toMatchObject({
       failed: true,
-      sentence: expect.stringMatching(/1 new orders.*country “XX”: expected a country’s two letters/),
+      sentence: expect.stringMatching(/1 new order.*country “XX”: expected a country’s two letters/),
     });
     expect(await numbers()).toEqual(['2']);
   });
@@ -189,9 +195,64 @@ describe('orders fetched from the shop', () => {
     waiting.at(-1)!.work();
     await expect.poll(() => waiting.length).toBe(first + 2);
     expect(waiting.at(-1)!.ms).toBe(15 * 60_000);
-    expect(kept.standing()).toMatchObject([
-      { plugin: 'shop-orders', job: 'fetch-orders', sentence: /1 new orders/ },
-    ]);
+    expect(kept.book.of('shop-orders', 'fetch-orders')).toMatchObject({
+      last: { at: NOON.toISOString(), sentence: /1 new order/ },
+      failures: 0,
+    });
+    await kept.stop();
+  });
+
+  test('and when the shop takes too long, it is left and asked again in five minutes', async () => {
+    server.use(
+      http.get(SHOP, async () => {
+        await delay('infinite');
+        return answer([]);
+      }),
+    );
+    const { waiting, after } = byHand();
+    const kept = jobs(after);
+    const plugin = studio.host.registry.plugin('shop-orders')!;
+    const went = kept.run(plugin, 'fetch-orders', plugin.jobs!['fetch-orders']!);
+    await expect.poll(() => waiting.map(({ ms }) => ms)).toEqual([20_000]);
+    waiting[0]!.work();
+    expect(await went).toMatchObject({
+      failed: true,
+      again: 300,
+      sentence: /gave no answer: it took too long/,
+    });
+    expect(waiting).toEqual([]);
+  });
+
+  test('and says nothing of a buyer in how it went, which is kept outside the erasable store', async () => {
+    server.use(
+      http.get(SHOP, () =>
+        answer([order(1, { customer: 'M'.repeat(500) }), order(2, { country: 'Erehwon' })]),
+      ),
+    );
+    const { sentence } = await run('fetch-orders');
+    expect(sentence).toMatch(/customer: expected/);
+    expect(sentence).not.toMatch(/MMM/);
+    expect(sentence).toMatch(/country “Erehwon”: expected/);
+  });
+
+  test('less often, or not by itself at all, as I choose; now, when I say so', async () => {
+    const { waiting, after } = byHand();
+    const kept = jobs(after);
+    const plugin = studio.host.registry.plugin('shop-orders')!;
+    const job = plugin.jobs!['fetch-orders']!;
+    server.use(http.get(SHOP, () => answer([order(1)])));
+    kept.start();
+    const others = waiting.length - 1;
+    kept.set(plugin, 'fetch-orders', job, { every: 240 });
+    expect(waiting).toHaveLength(others + 1);
+    expect(waiting.at(-1)!.ms).toBe(240 * 60_000);
+    kept.set(plugin, 'fetch-orders', job, { off: true });
+    expect(waiting).toHaveLength(others);
+    await kept.run(plugin, 'fetch-orders', job);
+    expect(await numbers()).toEqual(['1']);
+    expect(waiting).toHaveLength(others);
+    kept.set(plugin, 'fetch-orders', job, { off: false });
+    expect(waiting.at(-1)!.ms).toBe(240 * 60_000);
     await kept.stop();
   });
 });
@@ -233,7 +294,7 @@ describe('what the post says', () => {
       posted('p1', '2026-04-02'),
     );
     expect(await run('assume-arrived')).toMatchObject({
-      sentence: /1 parcels are taken to have arrived after 60 days/,
+      sentence: /1 parcel is taken to have come after 60 days/,
     });
     const [row] = (await studio.host.report('shop-orders', 'parcels', {})).rows;
     expect(row).toMatchObject({ state: 'assumed' });
