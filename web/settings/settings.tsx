@@ -146,7 +146,7 @@ function Studio({ now }: { readonly now: SettingsSaid }) {
 
 function Device() {
   const [locale, setLocale] = useState(localeHere());
-  const names = new Intl.DisplayNames([navigator.language], { type: 'language' });
+  const names = new Intl.DisplayNames([locale], { type: 'language' });
   return (
     <section class="part">
       <h2>{words.device}</h2>
