@@ -2,6 +2,7 @@
 import { mkdirSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Plugin } from './contract/plugin.ts';
+import { Documents } from './files/documents.ts';
 import { Pictures } from './files/pictures.ts';
 import { FILES, Files } from './files/store.ts';
 import { filesOf, verifyFiles } from './host/files.ts';
@@ -56,6 +57,7 @@ export async function openHost(options: HostOptions): Promise<Host> {
     log,
     people,
     pictures,
+    documents: new Documents(pictures.files),
     settings,
     record: (order) => recorder.record(order),
     recordAll: async (orders, progress) => {
@@ -74,6 +76,8 @@ export async function openHost(options: HostOptions): Promise<Host> {
       const { printPaper } = await import('./paper/print.ts');
       return printPaper(described, (cause) => new PaperFailed(plugin, paper, cause), `${plugin}-${paper}`);
     },
+    handout: (plugin, handout, key) => models.handout(plugin, handout, key),
+    givenPapers: () => models.givenPapers(),
     story: (stream, past) => models.story(stream, past),
     rebuild: (plugin, progress) => models.rebuild(plugin, progress),
     day: () => models.day(),

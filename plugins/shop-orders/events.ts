@@ -43,9 +43,23 @@ const orderFacts = {
   note: textRef.optional(),
 };
 
+const itemSaid = z.strictObject({ item: handle, facts: itemFacts });
+const fileOf = ({ facts: { file } }: z.infer<typeof itemSaid>): string[] => (file ? [file] : []);
+
 const itemEvents = {
-  'item.added': event({ rank: 2, shape: z.strictObject({ item: handle, facts: itemFacts }) }),
-  'item.changed': event({ rank: 3, shape: z.strictObject({ item: handle, facts: itemFacts }) }),
+  'item.added': event({ rank: 2, shape: itemSaid, files: fileOf }),
+  'item.changed': event({ rank: 3, shape: itemSaid, files: fileOf }),
+  /** A PDF to hand out; an earlier one stays in the studio's keeping. */
+  'item.file-given': event({
+    rank: 4,
+    shape: z.strictObject({
+      item: handle,
+      file: z.string().regex(/^[0-9a-f]{64}$/),
+      /** As the file was called when it came in. */
+      called: z.string().trim().min(1).max(200),
+    }),
+    files: ({ file }) => [file],
+  }),
 };
 
 const counting = z.strictObject({ item: handle, count });
@@ -206,7 +220,19 @@ const otherEvents = {
   }),
   'download.handed-out': event({
     rank: 51,
-    shape: z.strictObject({ download: id, order: orderKey, time: count }),
+    shape: z.strictObject({
+      download: id,
+      order: orderKey,
+      time: count,
+      /** By its link when not said, or attached to a message. */
+      how: z.enum(['link', 'message']).optional(),
+      /** Sheets it was drawn on, where there is a choice. */
+      paper: z.string().min(1).max(40).optional(),
+    }),
+  }),
+  'download.withdrawn': event({
+    rank: 52,
+    shape: z.strictObject({ download: id, order: orderKey, why: textRef.optional() }),
   }),
 };
 

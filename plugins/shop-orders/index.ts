@@ -12,6 +12,7 @@ import { concerning } from './concerning.ts';
 import { shopEvents } from './events.ts';
 import { fetchOrders } from './feed/orders.ts';
 import { assumeArrived, fetchTracking } from './feed/tracking.ts';
+import * as handouts from './handouts.ts';
 import { ordersFile } from './incoming/plan.ts';
 import { customs } from './papers/customs.ts';
 import { labels } from './papers/labels.ts';
@@ -44,6 +45,7 @@ export default definePlugin({
   commands: {
     'item.add': items.addItem,
     'item.change': items.changeItem,
+    'item.give-file': items.giveFile,
     'stock.print': items.printStock,
     'stock.make': items.makeStock,
     'stock.break': items.breakStock,
@@ -71,6 +73,7 @@ export default definePlugin({
     'shop.set': setShop,
     'download.grant': downloads.grantDownload,
     'download.hand-out': downloads.handOut,
+    'download.withdraw': downloads.withdrawDownload,
   },
   projections: {
     orders: lists.orderList,
@@ -101,6 +104,7 @@ export default definePlugin({
   papers: { 'packing-slip': packingSlip, 'address-labels': labels, customs },
   imports: { orders: ordersFile },
   jobs: { 'fetch-orders': fetchOrders, 'fetch-tracking': fetchTracking, 'assume-arrived': assumeArrived },
-  wants: ['requests', 'secrets'],
+  handouts,
+  wants: ['requests', 'secrets', 'files'],
   concerning,
 });

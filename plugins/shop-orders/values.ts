@@ -1,5 +1,6 @@
 /** Small shapes that the shop's events and commands share. */
 import { z } from 'zod';
+import { paperRef } from '../../server/contract/handout.ts';
 import { count, handle, handleOf, id, money, name } from '../../server/contract/studio/values.ts';
 import { isCountry } from './post/countries.ts';
 
@@ -63,6 +64,10 @@ export const itemFacts = z.strictObject({
     .string()
     .regex(/^[0-9a-f]{64}$/)
     .optional(),
+  /** In the place of a file: the paper of another plugin that it is printed or handed out from. */
+  paper: paperRef.optional(),
+  /** What a buyer may do with it; stands on the pages of a file. */
+  licence: z.string().trim().min(1).max(200).optional(),
 });
 export type ItemFacts = z.infer<typeof itemFacts>;
 

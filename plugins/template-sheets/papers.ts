@@ -19,6 +19,9 @@ export const sheets = paper({
   },
 });
 
+/** Papers that a buyer may choose from; a roll is as wide as most shops for prints have them. */
+const HANDED_OUT_ON = ['A4', 'A3', 'Letter', 'Tabloid', 'roll 610', 'roll 914'] as const;
+
 /** Sheets of the newest version of a template that is kept, on the paper that is asked for. */
 export const kept = paper({
   title: 'A template that is kept',
@@ -28,6 +31,24 @@ export const kept = paper({
     order: dressingShape.shape.order,
   }),
   unlisted: true,
+  given: {
+    choices: async (ask) => {
+      const rows = await ask.query<{ template: string; name: string }>(
+        'SELECT template, name FROM templates WHERE put_away = 0 ORDER BY name',
+      );
+      return rows.map((row) => ({
+        input: { template: row.template },
+        title: row.name,
+        to: `/templates#${row.template}`,
+      }));
+    },
+    size: { field: 'paper', names: HANDED_OUT_ON },
+    order: 'order',
+    wentOut: ({ input, size, order }) => ({
+      command: 'template.give-out',
+      input: { template: input.template, paper: size ?? HANDED_OUT_ON[0], how: 'download', order },
+    }),
+  },
   run: async (ask, { template, paper: on, order }) => {
     const { facts } = await ask.state(keptKind, template);
     if (!facts) throw new PaperRefused(`There is no template ${template}.`, 'template');

@@ -10,6 +10,7 @@ import type { z } from 'zod';
 import type { Entry } from './entry.ts';
 import type { Answer } from './figures.ts';
 import type { FileImport } from './file-import.ts';
+import type { GivenPaper, Handout } from './handout.ts';
 import type { PluginJob, Service } from './job.ts';
 import type { Paper } from './paper.ts';
 import type { Decision, StreamKind, StreamRef, Streams } from './streams.ts';
@@ -159,6 +160,8 @@ export interface PaperOffer<Input = unknown> {
   readonly input: z.ZodType<Input>;
   /** Comes from a page that knows what to print, and is not listed among the papers to choose from. */
   readonly unlisted?: boolean;
+  /** That it can be handed out by whichever plugin names it: with an order of the shop, say. */
+  readonly given?: GivenPaper;
   /** May throw `PaperRefused` where what is asked for cannot be printed. */
   readonly run: (ask: Ask, input: Input) => Promise<Paper>;
 }
@@ -201,6 +204,8 @@ export interface Plugin {
   /** By kind of file: `import KIND FILE`. */
   readonly imports?: Readonly<Record<string, FileImport>>;
   readonly jobs?: Readonly<Record<string, PluginJob>>;
+  /** What can be fetched from outside by a signed link. */
+  readonly handouts?: Readonly<Record<string, Handout>>;
   /** What it needs of the host beside the log: its jobs the first two, its commands and papers 'files'. */
   readonly wants?: readonly Service[];
   /** Streams whose free texts are erased with a person, besides the texts that are about them by name. */
@@ -234,6 +239,7 @@ export function definePlugin(plugin: {
   readonly day?: Plugin['day'];
   readonly imports?: Readonly<Record<string, FileImport>>;
   readonly jobs?: Readonly<Record<string, PluginJob>>;
+  readonly handouts?: Readonly<Record<string, Handout>>;
   readonly wants?: readonly Service[];
   readonly concerning?: (ask: Ask, person: string) => Promise<readonly string[]>;
 }): Plugin {

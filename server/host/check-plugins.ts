@@ -46,9 +46,9 @@ function checkItself(plugin: Plugin): void {
     if (!plugin.prefixes.includes(prefix!))
       throw bad(`names “${name}” without declaring the prefix “${prefix}”`);
   }
-  for (const name of [...names(plugin.reports), ...names(plugin.papers)])
+  for (const name of [...names(plugin.reports), ...names(plugin.papers), ...names(plugin.handouts)])
     if (!ID.test(name))
-      throw bad(`calls a report or paper “${name}”, which is not in lower-case words with hyphens`);
+      throw bad(`calls a report, paper or handout “${name}”, which is not in lower-case words with hyphens`);
   for (const [name, { files }] of Object.entries({ ...plugin.commands, ...plugin.events }))
     if (files !== undefined && !plugin.wants?.includes('files'))
       throw bad(`names files in ${name}, but does not say that it wants “files”`);

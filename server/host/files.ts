@@ -17,11 +17,11 @@ export function lackingFile(
     if (standing === 'missing')
       return refuse(
         'file-not-here',
-        'The picture has not come in yet: send it first, then say what it shows.',
+        'The file has not come in yet: send it first, then say what it is.',
         'sha256',
       );
     if (standing === 'erased')
-      return refuse('file-erased', 'This picture was erased with the person whose ware it showed.', 'sha256');
+      return refuse('file-erased', 'This file was erased with the person it was about.', 'sha256');
   }
   return undefined;
 }

@@ -6,9 +6,11 @@ import type { Entry } from '../contract/entry.ts';
 import type { Answer } from '../contract/figures.ts';
 import type { Settings, StoryEntry } from '../contract/plugin.ts';
 import type { Refusal } from '../contract/streams.ts';
+import type { Documents } from '../files/documents.ts';
 import type { Pictures } from '../files/pictures.ts';
 import type { EventLog, Verdict } from '../log/log.ts';
 import type { People } from '../people/people.ts';
+import type { HandoutNow, OfferedPaper } from '../readmodels/handouts.ts';
 import type { FilesVerdict } from './files.ts';
 import type { Registry } from './registry.ts';
 
@@ -98,6 +100,8 @@ export interface Host {
   readonly log: EventLog;
   readonly people: People;
   readonly pictures: Pictures;
+  /** Beside the pictures, in the same store. */
+  readonly documents: Documents;
   settings(): Promise<Settings>;
   /** Decides and records; `entry.strike` is a command like any other. */
   record(order: Order): Promise<Outcome>;
@@ -109,6 +113,10 @@ export interface Host {
   report(plugin: string, report: string, params: Readonly<Record<string, string>>): Promise<Answer>;
   /** As with a report; drawn as a PDF. @throws PaperRefused, UnknownPaper, PaperFailed */
   paper(plugin: string, paper: string, params: Readonly<Record<string, string>>): Promise<PrintedPaper>;
+  /** How something stands that may be fetched from outside. @throws HandoutFailed */
+  handout(plugin: string, handout: string, key: string): Promise<HandoutNow>;
+  /** Papers that any plugin may name, to be handed out. @throws HandoutFailed */
+  givenPapers(): Promise<readonly OfferedPaper[]>;
   story(stream: string, past?: Past): Promise<StoryEntry[]>;
   /** Throws read models away and builds them again from the log; all of them when no plugin is named. */
   rebuild(plugin?: string, progress?: Progress): Promise<void>;

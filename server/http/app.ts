@@ -2,6 +2,8 @@
 import { OpenAPIHono } from '@hono/zod-openapi';
 import { compress } from 'hono/compress';
 import { LARGEST_PICTURE } from '../contract/picture/picture.ts';
+import { outsideAddress } from '../handouts/key.ts';
+import { FETCH } from '../handouts/link.ts';
 import type { Host } from '../host/host.ts';
 import { explain, faultOf } from './explain.ts';
 import type { Jobs } from './jobs.ts';
@@ -19,7 +21,9 @@ import { problemResponse } from './problems.ts';
 import { calendar } from './routes/calendar.ts';
 import { commands } from './routes/commands.ts';
 import { day } from './routes/day.ts';
+import { fetching } from './routes/fetch.ts';
 import { files } from './routes/files.ts';
+import { handouts } from './routes/handouts.ts';
 import { health } from './routes/health.ts';
 import { imports } from './routes/imports.ts';
 import { live } from './routes/live.ts';
@@ -53,23 +57,31 @@ export interface AppOptions {
 }
 
 const PICTURES = /^\/api\/files\/[^/]+$/;
+/** What a buyer's form may say. */
+const LARGEST_FORM = 16 * 1024;
 const IMPORTS = /^\/api\/(import|imports)(\/|$)/;
 
 /** The routes, for their types: `hono/client` knows from them what each takes and gives. */
-function routes(app: OpenAPIHono<FromWhom>, services: Services, heartbeat?: number) {
+function routes(
+  app: OpenAPIHono<FromWhom>,
+  services: Services,
+  report: (error: Error) => void,
+  heartbeat?: number,
+) {
   const one = log(commands(app, services), services);
   const two = day(plugins(reports(live(one, services, heartbeat), services), services), services);
   const three = papers(waiting(health(two, services), services), services);
   const four = calendar(network(session(three, services), services), services);
-  const five = timed(upkeep(imports(four, services), services), services);
-  return problems(files(five, services));
+  const five = fetching(handouts(imports(four, services), services), services, report);
+  const six = timed(upkeep(five, services), services);
+  return problems(files(six, services));
 }
 
 export function buildApp(options: AppOptions) {
   const { host, keeping, jobs, port, networkNames, web, heartbeat, report = console.error } = options;
   const here = networkNames === undefined;
   const address: Address = here
-    ? { scheme: 'http', names: () => HERE, port }
+    ? { scheme: 'http', names: () => HERE, port, outside: () => outsideAddress(keeping.folder) }
     : { scheme: 'https', names: networkNames, port };
   const app = new OpenAPIHono<FromWhom>({
     defaultHook: (result) =>
@@ -78,6 +90,7 @@ export function buildApp(options: AppOptions) {
   app.onError((error, c) => problemAsWords(c, explain(error, report)));
   app.use('/api/files/*', fileHeaders());
   app.use(safeHeaders(), hostHeader(address), compress());
+  app.use(`${FETCH}/*`, upTo(LARGEST_FORM));
   app.use('/api/*', sameOrigin(address.scheme));
   if (!here) app.use('/api/*', signedIn(doorOf(keeping)));
   app.use('/api/*', fromWhom(), async (c, next) => {
@@ -90,7 +103,7 @@ export function buildApp(options: AppOptions) {
     if (IMPORTS.test(c.req.path)) return next();
     return PICTURES.test(c.req.path) ? picture(c, next) : limited(c, next);
   });
-  const served = routes(app, { host, jobs, keeping, here }, heartbeat);
+  const served = routes(app, { host, jobs, keeping, here }, report, heartbeat);
   openapi(app, host, keeping.version);
   app.notFound(nothingHere(app));
   if (web !== undefined) app.use(page(web));

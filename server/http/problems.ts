@@ -62,6 +62,11 @@ export const PROBLEMS = {
     sentence: 'There is no such device; it may have been sent away already.',
   },
   'no-picture': { status: 404, title: 'No such picture', sentence: 'No picture of this name is kept here.' },
+  'no-handout': {
+    status: 404,
+    title: 'Nothing to fetch',
+    sentence: 'There is nothing of this name that could be fetched.',
+  },
   'picture-erased': {
     status: 410,
     title: 'Picture erased',
@@ -77,6 +82,11 @@ export const PROBLEMS = {
     status: 415,
     title: 'Not a picture',
     sentence: 'The file is not a picture that can be kept: JPEG, PNG and WebP can.',
+  },
+  'not-a-document': {
+    status: 415,
+    title: 'Not a PDF',
+    sentence: 'The file is not a PDF that can be kept.',
   },
   'wrong-media-type': {
     status: 415,

@@ -7,6 +7,7 @@ import { Hono } from 'hono';
 import { html, raw } from 'hono/html';
 import { secureHeaders } from 'hono/secure-headers';
 import { isOwnNetwork } from './places.ts';
+import { PLAIN_LOOK } from './plain-look.ts';
 import { trust as words } from './words.ts';
 
 export interface TrustPage {
@@ -18,19 +19,6 @@ export interface TrustPage {
   /** Names it may be asked by, without the port. */
   readonly names: () => readonly string[];
 }
-
-const LOOK = `
-:root { color-scheme: light dark; --ink: #1d1a16; --paper: #fbf9f4; --rule: #6b6459; --iron: #8a3413; }
-@media (prefers-color-scheme: dark) { :root { --ink: #f1ece2; --paper: #171512; --rule: #a49b8c; --iron: #f0a07c; } }
-body { margin: 0; background: var(--paper); color: var(--ink); font: 1.125rem/1.5 system-ui, sans-serif; }
-main { max-width: 38rem; margin: 0 auto; padding: 1.5rem 1.25rem 4rem; }
-h1 { font-size: 1.6rem; line-height: 1.2; } h2 { font-size: 1.2rem; margin: 2rem 0 .5rem; }
-.get { display: inline-block; padding: .9rem 1.25rem; border: 2px solid var(--iron); color: var(--iron); font-weight: 650; text-decoration: none; }
-a { color: var(--iron); } .place { display: block; padding: .75rem 0; overflow-wrap: anywhere; font-weight: 600; }
-:focus-visible { outline: 3px solid var(--iron); outline-offset: 3px; }
-code { display: block; font: 600 1rem/1.7 ui-monospace, monospace; overflow-wrap: anywhere; border-block: 1px solid var(--rule); padding: .5rem 0; }
-li { margin: .4rem 0; }
-`;
 
 export function trustPage(options: TrustPage): Hono {
   const app = new Hono();
@@ -56,7 +44,7 @@ export function trustPage(options: TrustPage): Hono {
     return next();
   });
   app.get('/', (c) => c.html(page(options)));
-  app.get('/look.css', (c) => c.body(LOOK, 200, { 'content-type': 'text/css; charset=utf-8' }));
+  app.get('/look.css', (c) => c.body(PLAIN_LOOK, 200, { 'content-type': 'text/css; charset=utf-8' }));
   app.get(`/${words.file}`, (c) =>
     c.body(new Uint8Array(new X509Certificate(options.certificate()).raw), 200, {
       'content-type': 'application/x-x509-ca-cert',

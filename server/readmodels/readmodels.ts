@@ -9,6 +9,7 @@ import type { Registry } from '../host/registry.ts';
 import type { Clock, EventLog } from '../log/log.ts';
 import type { People } from '../people/people.ts';
 import { askOn } from './ask.ts';
+import { askGivenPapers, askHandout, type HandoutNow, type OfferedPaper } from './handouts.ts';
 import { Kept } from './kept.ts';
 import { ReadModel } from './model.ts';
 import { type DescribedPaper, describePaper, findPaper, PaperFailed } from './papers.ts';
@@ -48,6 +49,10 @@ export interface ReadModels {
   day(): Promise<{ readonly streams: readonly string[]; readonly failed: readonly string[] }>;
   /** @throws ReportRefused, PaperRefused, UnknownPaper, PaperFailed */
   paper(plugin: string, paper: string, params: Params): Promise<DescribedPaper>;
+  /** How something that may be fetched stands. @throws HandoutFailed */
+  handout(plugin: string, handout: string, key: string): Promise<HandoutNow>;
+  /** Papers that any plugin may name, to be handed out. @throws HandoutFailed */
+  givenPapers(): Promise<OfferedPaper[]>;
   standing(): Promise<Standing[]>;
   /** Streams of every plugin whose free texts concern a person. @throws ReportFailed naming the plugin that cannot say */
   concerning(person: string): Promise<string[]>;
@@ -114,6 +119,14 @@ class OpenReadModels implements ReadModels {
     );
   }
 
+  handout(plugin: string, handout: string, key: string): Promise<HandoutNow> {
+    return askHandout(this.options.registry, this.askingNow, plugin, handout, key);
+  }
+
+  givenPapers(): Promise<OfferedPaper[]> {
+    return askGivenPapers(this.options.registry, this.askingNow);
+  }
+
   async concerning(person: string): Promise<string[]> {
     const streams = new Set<string>();
     for (const { id, concerning } of this.options.registry.plugins) {
@@ -148,6 +161,12 @@ class OpenReadModels implements ReadModels {
     }
     return { streams: [...streams], failed };
   }
+
+  private readonly askingNow = <T>(
+    plugin: string,
+    work: (ask: Ask) => Promise<T>,
+    failure: (failed: Error) => Error,
+  ) => this.asking(plugin, {}, work, failure);
 
   /** Lets one ask of a plugin's read model, as it is or was, once it holds all that is recorded. */
   private async asking<T>(

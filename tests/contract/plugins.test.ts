@@ -52,6 +52,7 @@ describe.each(PLUGINS)('the plugin $id', (plugin) => {
       plugin.papers,
       plugin.imports,
       plugin.jobs,
+      plugin.handouts,
     ].flatMap(names);
     expect(contributed.filter((name) => !text.includes(`\`${name}\``))).toEqual([]);
   });

@@ -14,6 +14,7 @@ import {
   report,
 } from '../../server/contract/plugin.ts';
 import { refuse } from '../../server/contract/streams.ts';
+import { Documents } from '../../server/files/documents.ts';
 import { Pictures } from '../../server/files/pictures.ts';
 import { Files } from '../../server/files/store.ts';
 import type { Host, Order, Outcome } from '../../server/host/host.ts';
@@ -80,6 +81,7 @@ export class SmallStudio {
       log: this.log as EventLog,
       people: {} as Host['people'],
       pictures: this.pictures,
+      documents: new Documents(this.pictures.files),
       verify: async (progress) => ({
         ...(await this.log.verify!(progress)),
         files: { kept: 0, erased: 0, missing: [], changed: [] },
@@ -99,6 +101,8 @@ export class SmallStudio {
       foresee: async () => [],
       report: async (_plugin, name, params) => this.report(name, params),
       paper: async (_plugin, name, params) => this.paper(name, params),
+      handout: async () => ({ today: '2026-06-30' }),
+      givenPapers: async () => [],
       story: async () => [],
       rebuild: async (plugin) => {
         this.rebuilt.push(plugin);

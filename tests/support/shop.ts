@@ -3,6 +3,7 @@
 import shopOrders from '../../plugins/shop-orders/index.ts';
 import { buildRegistry } from '../../server/host/registry.ts';
 import { studio } from '../../server/studio/studio.ts';
+import { A_PDF_SHA256 } from './a-pdf.ts';
 import { done, givenIn, type Happening } from './given.ts';
 import { drawn, materials, pounds } from './yard.ts';
 
@@ -162,11 +163,21 @@ export const shopStory: readonly Happening[] = [
   done('2026-01-05', 'item.add', {
     name: 'House Lantern file',
     kind: 'download',
-    file: 'ab'.repeat(32),
+  }),
+  done('2026-01-05', 'item.give-file', {
+    item: 'house-lantern-file',
+    file: A_PDF_SHA256,
+    called: 'house-lantern.pdf',
+  }),
+  done('2026-01-07', 'item.change', {
+    item: 'house-lantern-template',
+    paper: { plugin: 'template-sheets', paper: 'kept', input: { template: 'house-lantern' } },
+    licence: 'For your own pots, and for those you sell.',
   }),
   ordered('6', '2026-03-03', { lines: [{ item: 'House Lantern file', quantity: 1 }] }),
   done('2026-03-03', 'download.grant', { download: 'download-1', order: 'shop/6', line: '1' }),
   done('2026-03-04', 'download.hand-out', { download: 'download-1' }),
+  done('2026-03-05', 'download.withdraw', { download: 'download-1', why: 'it went to a wrong address' }),
 ];
 
 export const shopStoryWithMaterials: readonly Happening[] = [...materials, ...shopStory];

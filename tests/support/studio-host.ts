@@ -4,6 +4,7 @@ import type { Plugin } from '../../server/contract/plugin.ts';
 import type { Host, Order, Outcome } from '../../server/host/host.ts';
 import { PLUGINS } from '../../server/manifest.ts';
 import { openHost } from '../../server/open-host.ts';
+import { aPdf } from './a-pdf.ts';
 import { quickFolder } from './folder.ts';
 import type { Happening } from './given.ts';
 
@@ -45,6 +46,8 @@ export async function studioHost(options: StudioHostOptions = {}): Promise<Studi
     dir,
     ask: (command, input, on) => host.record(order(command, input, on)),
     tell: async (...happenings) => {
+      const gives = (it: Happening) => 'command' in it && it.command === 'item.give-file';
+      if (happenings.some(gives)) await host.documents.keep(aPdf());
       const outcomes = await host.recordAll(happenings.map(orderOf));
       for (const [n, outcome] of outcomes.entries())
         if (outcome.outcome === 'refused')

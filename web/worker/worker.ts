@@ -53,7 +53,8 @@ worker.addEventListener('message', (event) => {
 worker.addEventListener('fetch', (event) => {
   const { request } = event;
   const { origin, pathname } = new URL(request.url);
-  if (request.method !== 'GET' || origin !== worker.location.origin || pathname.startsWith('/api/')) return;
+  if (request.method !== 'GET' || origin !== worker.location.origin) return;
+  if (pathname.startsWith('/api/') || pathname.startsWith('/fetch/')) return;
   const isFile = pathname.slice(pathname.lastIndexOf('/') + 1).includes('.');
   if (request.mode === 'navigate' && !isFile) event.respondWith(kept(PAGE, request));
   else if (FILES.includes(pathname) || pathname.startsWith('/assets/'))

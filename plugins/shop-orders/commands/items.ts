@@ -1,11 +1,12 @@
 /** Items, and how many there are of each. */
 import { z } from 'zod';
+import { type PaperRef, paperRef } from '../../../server/contract/handout.ts';
 import { command } from '../../../server/contract/plugin.ts';
 import { type Refusal, refuse, type Streams } from '../../../server/contract/streams.ts';
 import { lotStream } from '../../../server/contract/studio/state.ts';
 import { count, handle, handleOf, lotOf, portionIn } from '../../../server/contract/studio/values.ts';
 import { freeText } from '../../../server/contract/text.ts';
-import { records } from '../events.ts';
+import { records, shopEvents } from '../events.ts';
 import { type Item, itemKind } from '../state/item.ts';
 import { type ItemFacts, itemFacts } from '../values.ts';
 
@@ -38,8 +39,11 @@ function misfit(facts: ItemFacts): Refusal | undefined {
   return undefined;
 }
 
+const fileIn = ({ file }: { readonly file?: string }): string[] => (file === undefined ? [] : [file]);
+
 export const addItem = command({
   title: 'Add an item to the shop',
+  files: fileIn,
   input: itemFacts.extend({ item: handle.optional() }),
   streams: ({ item, ...facts }) => [itemStream(item ?? handleOf(facts.name)), ...pieceStreams(facts)],
   decide: ({ item: given, ...facts }, streams) => {
@@ -52,16 +56,40 @@ export const addItem = command({
 
 export const changeItem = command({
   title: 'Change an item',
-  input: itemFacts.partial().extend({ item: handle }),
+  /** A paper is named in the place of a file; null names none. */
+  input: itemFacts.partial().extend({ item: handle, paper: paperRef.nullable().optional() }),
+  files: fileIn,
   streams: ({ item, piece }) => [itemStream(item), ...(piece === undefined ? [] : [`piece:${lotOf(piece)}`])],
-  decide: ({ item, ...changes }, streams) => {
+  decide: ({ item, paper, ...changes }, streams) => {
     const before = streams.of(itemKind, item).facts;
     if (!before) return noSuchItem(item);
-    const facts = { ...before, ...changes };
+    const facts = withPaper({ ...before, ...changes }, paper);
     const wrong = misfit(facts) ?? (changes.piece === undefined ? undefined : wrongPiece(facts, streams));
     if (wrong) return wrong;
     if (JSON.stringify(facts) === JSON.stringify(before)) return [];
     return [records('item.changed', [itemStream(item)], { item, facts })];
+  },
+});
+
+/** It comes from a file or from a paper, and not from both. */
+function withPaper(facts: ItemFacts, paper: PaperRef | null | undefined): ItemFacts {
+  if (paper === undefined) return facts;
+  const { paper: _, ...rest } = facts;
+  if (paper === null) return rest;
+  const { file: __, ...without } = rest;
+  return { ...without, paper };
+}
+
+export const giveFile = command({
+  title: 'Give an item the PDF that is handed out',
+  input: shopEvents['item.file-given'].shape,
+  files: fileIn,
+  streams: ({ item }) => [itemStream(item)],
+  decide: (input, streams) => {
+    const { facts } = streams.of(itemKind, input.item);
+    if (!facts) return noSuchItem(input.item);
+    if (facts.file === input.file && !facts.paper) return [];
+    return [records('item.file-given', [itemStream(input.item)], input)];
   },
 });
 

@@ -33,7 +33,7 @@ function linesOf(order: Order, items: ReadonlyMap<string, ItemRow>) {
       open: openOf(order, line),
       stock: item && item.counted === 1 ? item.stock : null,
       kind: item?.kind ?? 'other',
-      file: item?.facts.file !== undefined,
+      file: (item?.facts.file ?? item?.facts.paper) !== undefined,
       download: line.download ?? false,
     };
   });

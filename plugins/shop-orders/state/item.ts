@@ -7,6 +7,8 @@ export interface Item {
   readonly item: string;
   readonly facts?: ItemFacts;
   readonly version: number;
+  /** What its file was called when it came in. */
+  readonly called?: string;
   /** How many there are by the books; below zero only where the user sold more than there were. */
   readonly stock: number;
   /** Whether anybody ever said how many there are. */
@@ -46,6 +48,11 @@ function evolve(state: Item, name: string, data: unknown): Item {
     case 'item.added':
     case 'item.changed':
       return { ...state, facts: (data as ShopData<'item.added'>).facts, version: state.version + 1 };
+    case 'item.file-given': {
+      const { file, called } = data as ShopData<'item.file-given'>;
+      const { paper: _, ...facts } = state.facts!;
+      return { ...state, facts: { ...facts, file }, called, version: state.version + 1 };
+    }
     case 'stock.printed':
     case 'stock.made': {
       const { count } = data as ShopData<'stock.made'>;

@@ -30,6 +30,7 @@ export interface Granted {
   readonly until: string;
   readonly most: number;
   readonly times: number;
+  readonly withdrawn?: boolean;
 }
 
 /** What can be said of an order from outside, and be said otherwise later. */
@@ -208,6 +209,10 @@ const folds: { readonly [Name in ShopEvent]?: Fold<Name> } = {
   'download.handed-out': (state, { download, time }) => ({
     ...state,
     downloads: state.downloads.map((it) => (it.download === download ? { ...it, times: time } : it)),
+  }),
+  'download.withdrawn': (state, { download }) => ({
+    ...state,
+    downloads: state.downloads.map((it) => (it.download === download ? { ...it, withdrawn: true } : it)),
   }),
 };
 

@@ -39,26 +39,32 @@ export const tariffKind: StreamKind<Tariff> = {
   legal: () => undefined,
 };
 
+/** Of a link that was withdrawn, for whoever opens it. */
+export const TAKEN_BACK = 'This link was taken back. Write to whoever sent it to you.';
+
 export interface Download {
   readonly download: string;
   readonly granted?: ShopData<'download.granted'>;
   readonly times: number;
   readonly last?: string;
+  readonly withdrawn: boolean;
 }
 
 export const downloadKind: StreamKind<Download> = {
   prefix: 'download',
-  initial: (download) => ({ download, times: 0 }),
+  initial: (download) => ({ download, times: 0, withdrawn: false }),
   evolve: (state, { name, data, happenedAt }) => {
     if (name === 'download.granted') return { ...state, granted: data as ShopData<'download.granted'> };
     if (name === 'download.handed-out')
       return { ...state, times: (data as ShopData<'download.handed-out'>).time, last: dayOf(happenedAt) };
+    if (name === 'download.withdrawn') return { ...state, withdrawn: true };
     return state;
   },
   legal: (state, { name, data, happenedAt }) => {
     if (name === 'download.granted') return state.granted ? 'This download was granted already.' : undefined;
     if (!state.granted) return 'There is no such download at that time.';
     if (name !== 'download.handed-out') return undefined;
+    if (state.withdrawn) return TAKEN_BACK;
     const { until, most } = state.granted;
     if (dayOf(happenedAt) > until) return `This download ended on ${until}.`;
     if (state.times >= most)

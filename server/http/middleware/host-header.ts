@@ -4,6 +4,7 @@
  * the Host header, and is turned away here before anything is read.
  */
 import type { MiddlewareHandler } from 'hono';
+import { FETCH } from '../../handouts/link.ts';
 import { problemResponse } from '../problems.ts';
 
 /** What this machine calls itself. */
@@ -15,15 +16,23 @@ export interface Address {
   readonly names: () => readonly string[];
   /** The port it listens on; it is known only once it listens. */
   readonly port: () => number;
+  /** Where the world reaches it, through whatever its owner put before it: for links, and nothing else. */
+  readonly outside?: () => string | undefined;
 }
 
 export function hostHeader(address: Address): MiddlewareHandler {
   return async (c, next) => {
     const host = (c.req.header('host') ?? new URL(c.req.url).host).toLowerCase();
     if (allowed(host, address)) return next();
+    if (c.req.path.startsWith(`${FETCH}/`) && isOutside(host, address)) return next();
     const names = address.names().map((name) => `${address.scheme}://${name}:${address.port()}`);
     return problemResponse('wrong-host', { detail: `Wareboard answers here only at ${names.join(', ')}.` });
   };
+}
+
+function isOutside(host: string, { outside }: Address): boolean {
+  const known = outside?.();
+  return known !== undefined && new URL(known).host === host;
 }
 
 /** Browsers leave the scheme's own port out of the header. */

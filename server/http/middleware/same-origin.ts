@@ -13,7 +13,14 @@ import type { MiddlewareHandler } from 'hono';
 import { problemResponse } from '../problems.ts';
 
 const READS = new Set(['GET', 'HEAD']);
-const ASKED_FOR_FIRST = new Set(['application/json', 'text/csv', 'image/jpeg', 'image/png', 'image/webp']);
+const ASKED_FOR_FIRST = new Set([
+  'application/json',
+  'application/pdf',
+  'text/csv',
+  'image/jpeg',
+  'image/png',
+  'image/webp',
+]);
 
 /** @param scheme how the page is served */
 export function sameOrigin(scheme: 'http' | 'https'): MiddlewareHandler {

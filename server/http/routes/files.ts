@@ -1,7 +1,9 @@
-/** /api/files: pictures by the SHA-256 of what is in them. */
+/** /api/files: pictures and documents by the SHA-256 of what is in them. */
 import { createRoute, type OpenAPIHono, z } from '@hono/zod-openapi';
 import type { Context, Schema } from 'hono';
+import { DOCUMENT_TYPE, LARGEST_DOCUMENT } from '../../contract/document.ts';
 import { PICTURE_TYPES } from '../../contract/picture/picture.ts';
+import { NotADocument } from '../../files/documents.ts';
 import { NotAPicture, PictureErased } from '../../files/pictures.ts';
 import { sha256Of } from '../../files/store.ts';
 import type { FromWhom } from '../middleware/from-whom.ts';
@@ -13,7 +15,8 @@ const params = z.object({
   sha256: z.string().regex(/^[0-9a-f]{64}$/, 'a SHA-256 of 64 hexadecimal figures in lower case'),
 });
 const bytes = z.string().openapi({ format: 'binary' });
-const binary = Object.fromEntries(PICTURE_TYPES.map((type) => [type, { schema: bytes }]));
+const TYPES: readonly string[] = [...PICTURE_TYPES, DOCUMENT_TYPE];
+const binary = Object.fromEntries(TYPES.map((type) => [type, { schema: bytes }]));
 
 const keptShape = z
   .object({
@@ -27,20 +30,29 @@ const keptShape = z
     height: z.number().int(),
   })
   .openapi('KeptPicture');
+const keptDocumentShape = z
+  .object({
+    sha256: z.string(),
+    type: z.literal(DOCUMENT_TYPE),
+    bytes: z.number().int(),
+    pages: z.number().int(),
+  })
+  .openapi('KeptDocument');
 
 const put = createRoute({
   method: 'put',
   path: '/api/files/{sha256}',
-  summary: 'Keep a picture',
+  summary: 'Keep a picture or a document',
   description:
     'By its bytes and not by its name it must be a JPEG, PNG or WebP. Place, maker, comments and all else that is no ' +
-    'picture are taken out. The same again is harmless.',
+    'picture are taken out. A document is a PDF that can be read, and is kept as it was sent. The same again is harmless.',
   request: { params, body: { required: true, content: binary } },
   responses: {
-    200: json(keptShape, 'It is kept'),
+    200: json(z.union([keptShape, keptDocumentShape]), 'It is kept'),
     ...problemsOf(
       'bad-input',
       'no-origin',
+      'not-a-document',
       'not-a-picture',
       'no-room',
       'picture-erased',
@@ -53,7 +65,7 @@ const put = createRoute({
 const get = createRoute({
   method: 'get',
   path: '/api/files/{sha256}',
-  summary: 'A picture',
+  summary: 'A picture or a document',
   request: {
     params,
     query: z.object({
@@ -61,7 +73,7 @@ const get = createRoute({
     }),
   },
   responses: {
-    200: { description: 'The picture', content: binary },
+    200: { description: 'The picture or document', content: binary },
     304: { description: 'As it was' },
     ...problemsOf('bad-input', 'no-picture', 'picture-erased'),
   },
@@ -70,7 +82,7 @@ const get = createRoute({
 const listed = createRoute({
   method: 'get',
   path: '/api/files',
-  summary: 'The names of all pictures',
+  summary: 'The names of all pictures and documents',
   responses: {
     200: json(
       z.object({ files: z.array(z.object({ sha256: z.string(), standing: z.enum(['kept', 'erased']) })) }),
@@ -84,17 +96,24 @@ export function files<Before extends Schema>(app: OpenAPIHono<FromWhom, Before>,
   return app
     .openapi(put, async (c) => {
       const { sha256 } = c.req.valid('param');
-      if (!(PICTURE_TYPES as readonly string[]).includes(mediaType(c.req.header('content-type'))))
+      const type = mediaType(c.req.header('content-type'));
+      if (!TYPES.includes(type))
         throw new ProblemError('wrong-media-type', {
-          detail: `A picture is sent as ${PICTURE_TYPES.join(', ')}.`,
+          detail: `A picture is sent as ${PICTURE_TYPES.join(', ')}; a document as ${DOCUMENT_TYPE}.`,
         });
       const sent = new Uint8Array(await c.req.arrayBuffer());
       if (sha256Of(sent) !== sha256)
         throw new ProblemError('bad-input', {
           field: 'sha256',
-          detail: 'The picture did not arrive as it was sent; nothing of it was kept. Send it again.',
+          detail: 'The file did not arrive as it was sent; nothing of it was kept. Send it again.',
         });
-      return c.json(await kept(() => host.pictures.keep(sent)), 200);
+      if (type === DOCUMENT_TYPE && sent.length > LARGEST_DOCUMENT)
+        throw new ProblemError('too-large', {
+          detail: `A PDF may have up to ${LARGEST_DOCUMENT / 1024 / 1024} MB; make its pictures smaller and save it again.`,
+        });
+      return type === DOCUMENT_TYPE
+        ? c.json(await kept(() => host.documents.keep(sent)), 200)
+        : c.json(await kept(() => host.pictures.keep(sent)), 200);
     })
     .openapi(get, async (c) => {
       const { sha256 } = c.req.valid('param');
@@ -106,6 +125,8 @@ export function files<Before extends Schema>(app: OpenAPIHono<FromWhom, Before>,
       c.header('cache-control', 'private, max-age=31536000, immutable');
       if (c.req.header('if-none-match') === etag) return c.body(null, 304) as never;
       const small = c.req.valid('query').size === 'small';
+      const document = small ? undefined : await host.documents.read(sha256);
+      if (document !== undefined) return sentAs(c, DOCUMENT_TYPE, document) as never;
       const picture = await (small ? host.pictures.readSmall(sha256) : host.pictures.read(sha256));
       if (picture === undefined) throw new ProblemError('no-picture');
       return sentAs(c, picture.type, picture.bytes) as never;
@@ -124,6 +145,7 @@ async function kept<T>(work: () => Promise<T>): Promise<T> {
     return await work();
   } catch (error) {
     if (error instanceof NotAPicture) throw new ProblemError('not-a-picture', { detail: error.message });
+    if (error instanceof NotADocument) throw new ProblemError('not-a-document', { detail: error.message });
     if (error instanceof PictureErased) throw new ProblemError('picture-erased');
     const { code } = error as NodeJS.ErrnoException;
     if (code === 'ENOSPC' || code === 'EDQUOT') throw new ProblemError('no-room');
