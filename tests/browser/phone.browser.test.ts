@@ -1,7 +1,7 @@
 /** A phone's first visit over the workshop's network: trusted, signed in, sent away; and what the laptop shows meanwhile. */
-import { AxeBuilder } from '@axe-core/playwright';
 import type { Browser, BrowserContext, Page } from 'playwright-core';
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, test } from 'vitest';
+import { violations } from '../support/axe.ts';
 import { LAPTOP, openBrowser, PHONE } from '../support/browser.ts';
 import { openServed, PASSPHRASE, type Served } from '../support/served.ts';
 
@@ -32,14 +32,6 @@ async function device(size: typeof PHONE | typeof LAPTOP, light: 'light' | 'dark
   });
   contexts.push(context);
   return context.newPage();
-}
-
-async function violations(page: Page): Promise<string[]> {
-  const { violations: found } = await new AxeBuilder({ page })
-    .setLegacyMode()
-    .withTags(['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'])
-    .analyze();
-  return found.flatMap(({ id, nodes }) => nodes.map((node) => `${id}: ${node.target.join(' ')}`));
 }
 
 async function signIn(page: Page, passphrase = PASSPHRASE, name?: string) {

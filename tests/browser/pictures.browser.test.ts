@@ -1,8 +1,8 @@
 /** A picture taken at the bench: made smaller, cleaned, kept, shown; and what is no picture said plainly. */
-import { AxeBuilder } from '@axe-core/playwright';
 import type { Browser, Page } from 'playwright-core';
 import sharp from 'sharp';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { violations } from '../support/axe.ts';
 import { LAPTOP, openBrowser, openSeat, PHONE, type Seat } from '../support/browser.ts';
 import { photograph, SECRETS, withSecrets } from '../support/photographs.ts';
 import { openServed, type Served } from '../support/served.ts';
@@ -49,14 +49,6 @@ const photosOf = async (piece: string) => {
     shows?: string;
   }[];
 };
-
-async function violations(page: Page): Promise<string[]> {
-  const { violations: found } = await new AxeBuilder({ page })
-    .setLegacyMode()
-    .withTags(['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'])
-    .analyze();
-  return found.flatMap(({ id, nodes }) => nodes.map((node) => `${id}: ${node.target.join(' ')}`));
-}
 
 describe('a picture taken on the phone', () => {
   test('is made smaller, cleaned on the device, kept under its name, and shown with the piece', async () => {

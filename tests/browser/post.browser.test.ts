@@ -1,8 +1,8 @@
 /** From a table of thirty orders to thirty parcels, their labels and numbers; one lost and sent again. */
-import { AxeBuilder } from '@axe-core/playwright';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { checkDigit } from '../../plugins/shop-orders/post/s10.ts';
+import { violations } from '../support/axe.ts';
 import { LAPTOP, openBrowser, openSeat, PHONE } from '../support/browser.ts';
 import { lookAt } from '../support/looked-at.ts';
 import { openServed, type Served } from '../support/served.ts';
@@ -109,8 +109,7 @@ test.each([
     const { context, page: other } = await openSeat(browser, served.address, seat);
     await other.goto(path);
     await other.getByText(filled).first().waitFor();
-    const { violations } = await new AxeBuilder({ page: other }).analyze();
-    expect(violations.map(({ id, nodes }) => `${id}: ${nodes[0]?.html}`)).toEqual([]);
+    expect(await violations(other)).toEqual([]);
     await context.close();
   }
 });

@@ -1,7 +1,7 @@
 /** From Review to what to change, and from a fault to its guide: what a tired potter taps. */
-import { AxeBuilder } from '@axe-core/playwright';
-import type { Browser, Page } from 'playwright-core';
+import type { Browser } from 'playwright-core';
 import { afterAll, beforeAll, expect, test } from 'vitest';
+import { violations } from '../support/axe.ts';
 import { LAPTOP, openBrowser, openSeat, PHONE } from '../support/browser.ts';
 import { openServed, type Served } from '../support/served.ts';
 import { smallYard, type Yard } from '../support/small-yard.ts';
@@ -19,15 +19,6 @@ afterAll(async () => {
   await served?.close();
 });
 
-async function shutsNobodyOut(page: Page): Promise<void> {
-  const { violations } = await new AxeBuilder({ page })
-    .setLegacyMode()
-    .options({ resultTypes: ['violations'] })
-    .withTags(['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'])
-    .analyze();
-  expect(violations.map(({ id, nodes }) => `${id}: ${nodes[0]?.target.join(' ')}`)).toEqual([]);
-}
-
 test('one tap from anywhere says which glaze it was and what to change; the second opens the year on a page', async () => {
   const { page, context, faults } = await openSeat(browser, served.address, { size: PHONE });
   page.setDefaultTimeout(30_000);
@@ -40,7 +31,7 @@ test('one tap from anywhere says which glaze it was and what to change; the seco
   await page.getByRole('link', { name: 'The year on a page' }).first().click();
   await page.getByRole('heading', { name: 'The year on a page', level: 1 }).waitFor();
   await page.getByText(/^2026 so far, until 25 November 2026: \d+ firsts/).waitFor();
-  await shutsNobodyOut(page);
+  expect(await violations(page)).toEqual([]);
 
   await page.getByLabel('Which year').selectOption({ label: '2025' });
   await page.getByText(/^2025: \d+ firsts/).waitFor();
@@ -76,7 +67,7 @@ test('a fault in the story leads to its guide, which marks what the piece has', 
     .waitFor();
   await page.getByText('Hold the glaze back further from the foot').waitFor();
   await page.getByRole('note', { name: 'Take care' }).waitFor();
-  await shutsNobodyOut(page);
+  expect(await violations(page)).toEqual([]);
   await page.getByRole('link', { name: 'All faults' }).click();
   await page.getByRole('link', { name: 'Shivering' }).click();
   await page.getByText(/only the books can say/).waitFor();
@@ -93,7 +84,7 @@ test('at the kiln the guide opens in place, and what was filled in stays', async
   await page.getByText('What is known of crazing').click();
   await page.getByText('A net of fine cracks in the glaze').waitFor();
   await page.getByText('Lay the glaze on thinner').waitFor();
-  await shutsNobodyOut(page);
+  expect(await violations(page)).toEqual([]);
   expect(await page.getByRole('radio', { name: 'inside' }).isChecked()).toBe(true);
   await page.getByRole('radio', { name: 'dry' }).check();
   await page.getByText('What is known of dry').waitFor();
