@@ -5,7 +5,7 @@ import type { Plugin } from './contract/plugin.ts';
 import { Documents } from './files/documents.ts';
 import { Pictures } from './files/pictures.ts';
 import { FILES, Files } from './files/store.ts';
-import { filesOf, verifyFiles } from './host/files.ts';
+import { filesOf, keptElsewhere, verifyFiles } from './host/files.ts';
 import type { Host } from './host/host.ts';
 import { makeRecorder } from './host/record.ts';
 import { buildRegistry } from './host/registry.ts';
@@ -88,7 +88,9 @@ export async function openHost(options: HostOptions): Promise<Host> {
       // Erased after it is recorded: where this is cut off, forgetting again finishes it.
       const streams = await models.concerning(person);
       const told = [...(await log.streams(streams)).values()].flatMap(({ entries }) => entries);
-      for (const sha256 of filesOf(registry, told).keys()) await pictures.erase(sha256);
+      const theirs = [...filesOf(registry, told).keys()];
+      const others = await keptElsewhere(registry, log, theirs, new Set(streams));
+      for (const sha256 of theirs) if (!others.has(sha256)) await pictures.erase(sha256);
       await people.erase(person, streams);
       return outcome;
     },

@@ -1,8 +1,10 @@
 /** What the shop records. Names are for good; a shape grows by an upcast. */
 import { z } from 'zod';
+import { PICTURE_TYPES } from '../../server/contract/picture/picture.ts';
 import { event } from '../../server/contract/plugin.ts';
 import type { Recorded } from '../../server/contract/streams.ts';
-import { count, day, handle, id, money } from '../../server/contract/studio/values.ts';
+import { sha256 } from '../../server/contract/studio/material-events.ts';
+import { count, day, handle, id, money, pieceId } from '../../server/contract/studio/values.ts';
 import { textRef } from '../../server/contract/text.ts';
 import { tariffFacts } from './post/tariff-facts.ts';
 import { shopFacts } from './shop-facts.ts';
@@ -32,6 +34,8 @@ const buyer = {
   postcode: textRef.optional(),
   country: country.optional(),
 };
+
+const pictureType = z.enum(PICTURE_TYPES);
 
 const orderFacts = {
   ...buyer,
@@ -131,13 +135,22 @@ const orderEvents = {
       parcel: parcelId.optional(),
     }),
   }),
-  /** A picture that the buyer sent of what they made, with what they allow. */
+  /** A picture that the buyer sent, with what they allow; said again when they allow more or less. */
   'order.picture-came': event({
     rank: 72,
+    files: ({ sha256 }) => (sha256 === undefined ? [] : [sha256]),
     shape: z.strictObject({
       order: orderKey,
       buyer: id,
-      picture: textRef,
+      /** In early records the picture itself, as a text. */
+      picture: textRef.optional(),
+      sha256: sha256.optional(),
+      type: pictureType.optional(),
+      bytes: z.number().int().min(1).optional(),
+      width: z.number().int().min(1).optional(),
+      height: z.number().int().min(1).optional(),
+      /** The pot that it shows, where it is one of the studio's. */
+      piece: pieceId.optional(),
       allows: z.array(z.enum(['keep', 'show', 'name'])).min(1),
       note: textRef.optional(),
     }),

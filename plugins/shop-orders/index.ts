@@ -18,6 +18,7 @@ import { customs } from './papers/customs.ts';
 import { labels } from './papers/labels.ts';
 import { packingSlip } from './papers/packing-slip.ts';
 import * as lists from './projections.ts';
+import { buyersPictures } from './reports/buyers-pictures.ts';
 import { fulfilment } from './reports/fulfilment.ts';
 import { inThePost } from './reports/in-the-post.ts';
 import * as shopLists from './reports/lists.ts';
@@ -100,6 +101,7 @@ export default definePlugin({
     postage: postageReport,
     parcels: parcelsReport,
     message,
+    'buyers-pictures': buyersPictures,
   },
   papers: { 'packing-slip': packingSlip, 'address-labels': labels, customs },
   imports: { orders: ordersFile },

@@ -104,7 +104,7 @@ const money = (order: Order): Row[] => {
 };
 
 export const orderList = projection<Order>({
-  version: 1,
+  version: 2,
   of: 'order',
   tables: {
     orders: tables.orders,
@@ -144,13 +144,24 @@ export const orderList = projection<Order>({
       asked: order.told
         .filter((it) => it.message === 'has-it-come')
         .map((it) => ({ order: order.order, day: dayOf(it.at) })),
-      pictures: order.pictures.map((it) => ({
-        order: order.order,
-        buyer: it.buyer,
-        picture: JSON.stringify(it.picture),
-        allows: it.allows.join(' '),
-        day: dayOf(it.at),
-      })),
+      pictures: order.pictures.flatMap((it) =>
+        it.sha256 === undefined
+          ? []
+          : [
+              {
+                order: order.order,
+                buyer: it.buyer,
+                sha256: it.sha256,
+                width: it.width ?? null,
+                height: it.height ?? null,
+                piece: it.piece ?? null,
+                show: it.allows.includes('show') ? 1 : 0,
+                name: it.allows.includes('name') ? 1 : 0,
+                seq: it.seq,
+                day: dayOf(it.at),
+              },
+            ],
+      ),
     };
   },
 });

@@ -31,6 +31,9 @@ const BY: Readonly<Record<ShopData<'order.placed'>['way'], string>> = {
   feed: ', from the shop',
 };
 
+const MAY = { keep: 'kept', show: 'shown', name: 'shown with their name' } as const;
+const listed = (words: readonly string[]): string => new Intl.ListFormat('en-GB').format([...words]);
+
 const SAY: { readonly [Name in ShopEvent]?: Say<Name> } = {
   'item.added': () => 'Added to the shop',
   'item.changed': () => 'What is known of it was changed',
@@ -51,7 +54,8 @@ const SAY: { readonly [Name in ShopEvent]?: Say<Name> } = {
   'order.replaced': () => 'To be sent again',
   'order.noted': () => 'Note',
   'order.told': ({ message }) => TOLD[message],
-  'order.picture-came': () => 'The buyer sent a picture',
+  'order.picture-came': ({ allows }) =>
+    `The buyer sent a picture. It may be ${listed(allows.map((one) => MAY[one]))}`,
   'parcel.packed': ({ contents, anyway }, name) =>
     `Packed: ${all(contents, name)}${anyway ? ', though the books say that there are not enough' : ''}`,
   'parcel.unpacked': () => 'Taken apart again',

@@ -188,8 +188,14 @@ export const downloads = facts(
 export const pictures = facts('pictures', {
   order: text('order_key').notNull(),
   buyer: text('buyer').notNull(),
-  picture: text('picture').notNull(),
-  allows: text('allows').notNull(),
+  sha256: text('sha256').notNull(),
+  width: integer('width'),
+  height: integer('height'),
+  piece: text('piece'),
+  /** Whether it may be shown, and the buyer named with it. */
+  show: integer('show').notNull(),
+  name: integer('name').notNull(),
+  seq: integer('seq').notNull(),
   day: text('day').notNull(),
 });
 

@@ -5,6 +5,7 @@ import { type Refusal, refuse } from '../contract/streams.ts';
 import type { Files } from '../files/store.ts';
 import type { EventLog } from '../log/log.ts';
 import type { Registry } from './registry.ts';
+import { STRUCK, type Struck } from './strike-events.ts';
 
 /** Why a command cannot be decided yet; undefined when every file that it names is kept. */
 export function lackingFile(
@@ -36,6 +37,37 @@ export function filesOf(registry: Registry, entries: readonly Entry[]): Map<stri
       if (!found.has(sha256)) found.set(sha256, entry.seq);
   }
   return found;
+}
+
+/** Of these files, those that an entry outside the given streams speaks of as well and that was not struck out. */
+export async function keptElsewhere(
+  registry: Registry,
+  log: EventLog,
+  files: Iterable<string>,
+  streams: ReadonlySet<string>,
+): Promise<Set<string>> {
+  const asked = new Set(files);
+  const kept = new Map<number, readonly string[]>();
+  const struck = new Set<number>();
+  const strikes = new Map<number, number>();
+  for (let after = 0; asked.size > 0; ) {
+    const entries = await log.read(after, PAGE);
+    if (entries.length === 0) break;
+    for (const entry of entries) {
+      if (entry.name === STRUCK) {
+        const { seq } = entry.data as Struck;
+        strikes.set(entry.seq, seq);
+        const back = strikes.get(seq);
+        if (back === undefined) struck.add(seq);
+        else struck.delete(back);
+      }
+      if (entry.streams.some((stream) => streams.has(stream))) continue;
+      const found = [...filesOf(registry, [entry]).keys()].filter((sha256) => asked.has(sha256));
+      if (found.length > 0) kept.set(entry.seq, found);
+    }
+    after = entries.at(-1)!.seq;
+  }
+  return new Set([...kept].flatMap(([seq, found]) => (struck.has(seq) ? [] : found)));
 }
 
 export interface FilesVerdict {

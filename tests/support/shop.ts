@@ -4,6 +4,7 @@ import shopOrders from '../../plugins/shop-orders/index.ts';
 import { buildRegistry } from '../../server/host/registry.ts';
 import { studio } from '../../server/studio/studio.ts';
 import { A_PDF_SHA256 } from './a-pdf.ts';
+import { A_PICTURE } from './a-picture.ts';
 import { done, givenIn, type Happening } from './given.ts';
 import { drawn, materials, pounds } from './yard.ts';
 
@@ -157,7 +158,7 @@ export const shopStory: readonly Happening[] = [
   done('2026-03-01', 'order.tell', { order: 'shop/5', message: 'has-it-come' }),
   done('2026-03-02', 'order.keep-picture', {
     order: 'shop/5',
-    picture: 'data:image/png;base64,iVBORw0KGgo=',
+    ...A_PICTURE,
     allows: ['keep', 'show'],
   }),
   done('2026-01-05', 'item.add', {

@@ -5,6 +5,7 @@ import type { Host, Order, Outcome } from '../../server/host/host.ts';
 import { PLUGINS } from '../../server/manifest.ts';
 import { openHost } from '../../server/open-host.ts';
 import { aPdf } from './a-pdf.ts';
+import { aPicture } from './a-picture.ts';
 import { quickFolder } from './folder.ts';
 import type { Happening } from './given.ts';
 
@@ -48,6 +49,8 @@ export async function studioHost(options: StudioHostOptions = {}): Promise<Studi
     tell: async (...happenings) => {
       const gives = (it: Happening) => 'command' in it && it.command === 'item.give-file';
       if (happenings.some(gives)) await host.documents.keep(aPdf());
+      const pictured = (it: Happening) => 'command' in it && it.command === 'order.keep-picture';
+      if (happenings.some(pictured)) await host.pictures.keep(aPicture.bytes);
       const outcomes = await host.recordAll(happenings.map(orderOf));
       for (const [n, outcome] of outcomes.entries())
         if (outcome.outcome === 'refused')

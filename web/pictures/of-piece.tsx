@@ -3,6 +3,7 @@ import { type Materials, useMaterials } from '../api/use-materials.ts';
 import { titleOf } from '../ware/ware-list.tsx';
 import { pictures as words } from '../words/pictures.ts';
 import { BeforeAfter } from './before-after.tsx';
+import { FromBuyers } from './from-buyers.tsx';
 import { shownOf } from './shown.ts';
 import { Strip } from './strip.tsx';
 import { type Aim, TakePicture } from './take.tsx';
@@ -23,6 +24,7 @@ export function PicturesOfPiece({ piece, past }: Props) {
       <h3>{words.title}</h3>
       {shown.length === 0 && <p class="soft">{past ? words.none : words.noneOfPiece}</p>}
       <Strip pictures={shown} caption={(picture) => captionOf(picture.what, thing)} label={words.title} />
+      <FromBuyers piece={piece.piece} />
       <BeforeAfter photos={piece.photos} thing={thing} />
       {!past && <TakePicture to={`piece:${piece.piece}`} aims={aimsOf(piece, materials)} />}
     </div>

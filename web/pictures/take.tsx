@@ -1,12 +1,12 @@
 import './pictures.css';
 import { useState } from 'preact/hooks';
 import type { Problem } from '../api/client.ts';
-import { record } from '../api/orders.ts';
+import { record, type Wish } from '../api/orders.ts';
 import { type Option, SelectField } from '../parts/field.tsx';
 import { ProblemSaid } from '../parts/problem.tsx';
 import { pictures as words } from '../words/pictures.ts';
 import { remember } from './addresses.ts';
-import { prepare } from './prepare.ts';
+import { type Prepared, prepare } from './prepare.ts';
 
 /** What a picture can show, with what the order says then. */
 export interface Aim extends Option {
@@ -18,12 +18,15 @@ interface Props {
   readonly to: string;
   /** What it can show besides the thing as a whole. */
   readonly aims?: readonly Aim[];
+  /** What is recorded of it, where it is not attached to a thing of the studio. */
+  readonly wish?: (picture: Omit<Prepared, 'blob'>) => Omit<Wish, 'files'>;
+  readonly onKept?: () => void;
 }
 
 const WHOLE = 'whole';
 
 /** Takes a picture, or chooses one, and keeps it. */
-export function TakePicture({ to, aims = [] }: Props) {
+export function TakePicture({ to, aims = [], wish, onKept }: Props) {
   const [aim, setAim] = useState(WHOLE);
   const [busy, setBusy] = useState<string>();
   const [wrong, setWrong] = useState<string>();
@@ -42,10 +45,11 @@ export function TakePicture({ to, aims = [] }: Props) {
     setBusy(words.sending);
     const { blob, ...picture } = prepared;
     remember(picture.sha256, blob);
-    const input = { to, ...picture, ...aims.find(({ value }) => value === aim)?.says };
-    const files = [{ sha256: picture.sha256, blob }];
-    const sent = await record([{ command: 'file.attach', input, files }], words.done);
+    const attach = { to, ...picture, ...aims.find(({ value }) => value === aim)?.says };
+    const asked = wish?.(picture) ?? { command: 'file.attach', input: attach };
+    const sent = await record([{ ...asked, files: [{ sha256: picture.sha256, blob }] }], words.done);
     setProblem(sent.problem);
+    if (!sent.problem) onKept?.();
   };
   const taken = (event: Event) => {
     const input = event.currentTarget as HTMLInputElement;

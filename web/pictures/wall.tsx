@@ -11,6 +11,7 @@ import { Empty } from '../parts/empty.tsx';
 import { pictures as words } from '../words/pictures.ts';
 import { gradeNames } from '../words/trade.ts';
 import { ware } from '../words/ware.ts';
+import { FromBuyers } from './from-buyers.tsx';
 import { type Shown, whatOf } from './shown.ts';
 import { Strip } from './strip.tsx';
 
@@ -97,6 +98,7 @@ export default function Wall() {
             options={WAYS}
           />
           <Groups by={by} />
+          <FromBuyers />
         </>
       )}
     </Page>

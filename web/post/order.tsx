@@ -7,6 +7,7 @@ import { Story } from '../parts/story.tsx';
 import { nearDayText } from '../words/numbers.ts';
 import { order as words } from '../words/orders.ts';
 import { post } from '../words/post.ts';
+import { BuyersPictures, KeepPicture } from './buyers-pictures.tsx';
 import { CameToLook } from './came.tsx';
 import { ChangeOrder, KeepNote, PayBack, StopOrder } from './order-changes.tsx';
 import { OrderFacts, OrderLines } from './order-facts.tsx';
@@ -36,6 +37,7 @@ export default function Order({
               <OrderLines order={more.order} />
               <Parcels order={more.order} />
               <OrderFacts order={more.order} />
+              <BuyersPictures order={more.order} />
               <More order={more.order} />
               <section class="part">
                 <h2>{words.story}</h2>
@@ -97,6 +99,10 @@ function More({ order }: { readonly order: OrderOf }) {
       <details>
         <summary>{words.noteIt}</summary>
         <KeepNote order={order.order} />
+      </details>
+      <details>
+        <summary>{words.picture}</summary>
+        <KeepPicture order={order} />
       </details>
       {!order.cancelled && (
         <details>

@@ -70,6 +70,8 @@ export interface OrderLine {
   readonly cancelled: boolean;
   readonly download: boolean;
   readonly file: boolean;
+  /** The piece of the studio that it is. */
+  readonly piece: string | null;
 }
 
 export interface SentParcel {
@@ -110,7 +112,24 @@ export interface Order {
     readonly most: number;
     readonly times: number;
   }[];
+  readonly pictures: readonly BuyersPicture[];
   readonly came: Came | null;
+}
+
+export type Allowed = 'keep' | 'show' | 'name';
+
+export interface BuyersPicture {
+  readonly seq: number;
+  readonly at: string;
+  /** Null in the earliest records, which kept it in another way. */
+  readonly sha256: string | null;
+  readonly type?: string;
+  readonly bytes?: number;
+  readonly width?: number;
+  readonly height?: number;
+  readonly piece: string | null;
+  readonly allows: readonly Allowed[];
+  readonly note: NoteCell;
 }
 
 export interface Came {

@@ -100,7 +100,24 @@ export const order = {
   toldDone: 'Noted that the buyer was written to',
   subject: 'Subject',
   body: 'Message',
+  pictures: 'Pictures from the buyer',
   picture: 'Keep a picture from the buyer',
+  pictureOf: (number: string) => `Picture from the buyer of order ${number}`,
+  allows: 'What the buyer allows',
+  allowed: { keep: 'to keep it', show: 'to show it', name: 'to name them with it' } as Readonly<
+    Record<string, string>
+  >,
+  onlyKept: 'Only to be kept: shown nowhere else.',
+  mayShow: 'May be shown, without a name.',
+  mayName: 'May be shown, with their name.',
+  notAllowed: 'Without leave to keep it, it is not kept.',
+  showsPot: 'It shows',
+  showsNothing: 'none of the pots in this order',
+  pictureNote: 'What they wrote with it',
+  allowsChange: 'The buyer allows more or less now',
+  allowsSubmit: 'Note what they allow',
+  allowsDone: 'Noted what the buyer allows',
+  pictureGone: 'Erasing the buyer erases their pictures as well.',
 } as const;
 
 export const newOrder = {

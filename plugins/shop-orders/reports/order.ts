@@ -34,6 +34,7 @@ function linesOf(order: Order, items: ReadonlyMap<string, ItemRow>) {
       stock: item && item.counted === 1 ? item.stock : null,
       kind: item?.kind ?? 'other',
       file: (item?.facts.file ?? item?.facts.paper) !== undefined,
+      piece: item?.facts.piece ?? null,
       download: line.download ?? false,
     };
   });
@@ -114,12 +115,13 @@ async function run(ask: Ask, input: { order: string }): Promise<Answered> {
         parcels: order.parcels,
         downloads: order.downloads,
         told: order.told,
-        pictures: order.pictures.map(({ picture, allows, note, at }) => ({
-          picture,
-          allows,
-          note: note ?? null,
-          at,
-        })),
+        pictures: order.pictures.map(
+          ({ sha256, type, bytes, width, height, piece, allows, note, at, seq }) => ({
+            ...{ seq, at, sha256: sha256 ?? null, type, bytes, width, height, allows },
+            piece: piece ?? null,
+            note: note ?? null,
+          }),
+        ),
         came: cameOf(order, items),
       },
       others,

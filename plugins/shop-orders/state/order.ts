@@ -65,7 +65,10 @@ export interface Order {
   readonly downloads: readonly Granted[];
   readonly refunds: readonly Money[];
   readonly told: readonly { readonly message: string; readonly parcel?: string; readonly at: string }[];
-  readonly pictures: readonly (ShopData<'order.picture-came'> & { readonly at: string })[];
+  readonly pictures: readonly (ShopData<'order.picture-came'> & {
+    readonly at: string;
+    readonly seq: number;
+  })[];
   readonly notes: readonly { readonly note: TextRef; readonly at: string }[];
   readonly cancelledAt?: string;
   readonly changedAt: string;
@@ -164,10 +167,11 @@ const folds: { readonly [Name in ShopEvent]?: Fold<Name> } = {
     ...state,
     told: [...state.told, { message, ...(parcel === undefined ? {} : { parcel }), at }],
   }),
-  'order.picture-came': (state, data, { happenedAt: at }) => ({
-    ...state,
-    pictures: [...state.pictures, { ...data, at }],
-  }),
+  'order.picture-came': (state, data, { happenedAt, seq }) => {
+    const before = state.pictures.find((it) => data.sha256 !== undefined && it.sha256 === data.sha256);
+    const now = { seq, at: happenedAt, ...before, ...data };
+    return { ...state, pictures: [...state.pictures.filter((it) => it !== before), now] };
+  },
   'parcel.packed': (state, { parcel, contents }, { happenedAt: packedAt }) => ({
     ...state,
     parcels: [
