@@ -22,6 +22,20 @@ const rate = z.strictObject({
   day,
 });
 
+const mm = z.number().min(0).max(500);
+/** As in label-grid.ts; lengths in mm. */
+export const labelGrid = z.strictObject({
+  paper: z.enum(['A4', 'Letter', 'one']),
+  columns: z.number().int().min(1).max(10),
+  rows: z.number().int().min(1).max(30),
+  width: mm.min(40).max(300),
+  height: mm.min(20).max(300),
+  left: mm,
+  top: mm,
+  across: mm.min(20),
+  down: mm.min(10),
+});
+
 export const shopFacts = z.strictObject({
   /** Days in which an order is promised to be posted when it says nothing itself. */
   promiseDays: z.number().int().min(0).max(365),
@@ -32,6 +46,8 @@ export const shopFacts = z.strictObject({
   /** Name and address on labels and customs forms, lines by line breaks. */
   sender: textRef.optional(),
   packagings: z.array(packaging).max(50),
+  /** The sheets of labels that are in the drawer. */
+  labels: labelGrid.optional(),
   rates: z.array(rate).max(200),
   /** Up to this value, in SDR, form CN22 will do; above it CN23. The rate is the user's: SDR for one unit of currency. */
   customs: z.strictObject({ sdr: z.number().positive(), from: day }),

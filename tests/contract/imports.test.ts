@@ -54,6 +54,7 @@ const RULES: readonly (readonly [folder: string, knows: readonly string[], why: 
       ...['forms', 'round', 'scan', 'shape', 'sheets', 'spec', 'svg', 'piece.ts', 'template.ts'].map(
         (part) => `plugins/template-sheets/${part}`,
       ),
+      'plugins/shop-orders/label-grid.ts',
     ],
     'the page imports types, the pure deciders and what decides with them, and the geometry that it shows as it is typed',
   ],

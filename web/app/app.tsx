@@ -38,6 +38,7 @@ const Order = lazy(() => import('../post/order.tsx'));
 const Parcel = lazy(() => import('../post/parcel.tsx'));
 const Items = lazy(() => import('../post/items.tsx'));
 const Item = lazy(() => import('../post/item.tsx'));
+const Labels = lazy(() => import('../post/labels.tsx'));
 const Shop = lazy(() => import('../post/shop.tsx'));
 const Review = lazy(() => import('../review/review.tsx'));
 const Report = lazy(() => import('../review/report.tsx'));
@@ -82,6 +83,7 @@ function Screens() {
         <Route path="/post/parcels/:parcel" component={Parcel} />
         <Route path="/post/items" component={Items} />
         <Route path="/post/items/:item" component={Item} />
+        <Route path="/post/labels" component={Labels} />
         <Route path="/post/shop" component={Shop} />
         <Route path="/review" component={Review} />
         <Route path="/review/seconds-tally/year" component={Year} />

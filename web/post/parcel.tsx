@@ -62,6 +62,7 @@ const Papers = ({ parcel }: { readonly parcel: string }) => (
       <PaperLink paper="shop-orders/packing-slip" params={{ parcel }} title={words.slip} />
       <PaperLink paper="shop-orders/address-labels" params={{ parcels: parcel }} title={words.label} />
       <PaperLink paper="shop-orders/customs" params={{ parcel }} title={words.customs} />
+      <PaperLink paper="shop-orders/customs" params={{ parcel, paper: 'label' }} title={words.customsLabel} />
     </p>
   </section>
 );

@@ -6,6 +6,7 @@ import { Shown } from '../parts/asked.tsx';
 import { Empty } from '../parts/empty.tsx';
 import { nearDayText } from '../words/numbers.ts';
 import { post as words } from '../words/post.ts';
+import { labels } from '../words/shop.ts';
 import { ToPack } from './to-pack.tsx';
 import {
   orderAddress,
@@ -21,6 +22,7 @@ const ELSEWHERE = [
   ['/post/orders', words.orders, words.ordersAbout],
   ['/post/import', words.import, words.importAbout],
   ['/post/shop', words.shop, words.shopAbout],
+  ['/post/labels', labels.title, labels.about],
   ['/settings/by-itself', words.fetching, words.fetchingAbout],
   ['/review/shop-orders/reorder', words.reorder, words.reorderAbout],
   ['/review/shop-orders/fulfilment', words.fulfilment, words.fulfilmentAbout],

@@ -30,7 +30,10 @@ export default function Posting() {
                   paper="shop-orders/address-labels"
                   params={{ parcels: rows.map(({ parcel }) => parcel).join(',') }}
                   title={words.labels}
-                />
+                />{' '}
+                <a class="no-paper" href="/post/labels">
+                  {words.labelSheets}
+                </a>
               </p>
               <ol class="ledger plain-ledger posting">
                 {rows.map((row) => (

@@ -1,4 +1,5 @@
 /** What the shop's reports answer, as the page reads it. */
+import type { LabelGrid } from '../../plugins/shop-orders/label-grid.ts';
 import type { NameCell, NoteCell, StoryLine } from '../api/studio.ts';
 
 export interface Money {
@@ -244,6 +245,7 @@ export interface ShopMore {
     readonly origin?: string;
     readonly sender?: NoteCell;
     readonly packagings: readonly Packaging[];
+    readonly labels?: LabelGrid;
   };
   /** Versions of each table. */
   readonly tariffs: readonly (readonly Tariff[])[];

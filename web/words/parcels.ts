@@ -61,4 +61,6 @@ export const parcel = {
   postingLead: 'One after the other: type or scan its number and press Enter.',
   postingEmpty: 'No parcel waits to be posted.',
   labels: 'Address labels of all',
+  labelSheets: 'Which labels, and from which one',
+  customsLabel: 'Customs form to stick on',
 } as const;

@@ -41,3 +41,33 @@ export const shop = {
     grams: 'grams are a whole number',
   },
 } as const;
+
+export const labels = {
+  title: 'Sheets of labels',
+  about: 'Which labels are in the drawer, and from which one to begin.',
+  lead: 'Measure a sheet with a ruler, in millimetres. It is kept for every label you print.',
+  paper: 'The sheet',
+  papers: { A4: 'A4', Letter: 'Letter', one: 'a roll: each label by itself' } as Readonly<
+    Record<string, string>
+  >,
+  columns: 'Labels beside each other',
+  rows: 'Labels below each other',
+  width: 'Width of one label',
+  height: 'Height of one label',
+  left: 'Left edge of the sheet to the first label',
+  top: 'Top edge of the sheet to the first label',
+  gapX: 'Gap between labels beside each other',
+  gapY: 'Gap between labels below each other',
+  wrongNumber: 'A length in millimetres, such as 63.5.',
+  save: 'Keep this sheet',
+  saved: 'Sheet of labels kept',
+  preview: 'The sheet, to scale',
+  begin: 'First free label',
+  beginHint: 'Those before it are gone already. Touch one in the drawing, or give its number.',
+  beginAt: (n: number) => `Begin at label ${countText(n)}`,
+  print: (n: number) => (n === 1 ? 'Label of 1 parcel' : `Labels of ${countText(n)} parcels`),
+  none: 'No parcel waits to be posted, so there is nothing to print.',
+  sheets: (n: number) => (n === 1 ? 'On 1 sheet.' : `On ${countText(n)} sheets.`),
+  trial:
+    'Print one sheet on plain paper first and hold it against the labels. Let the printer keep the size: no fitting to the page.',
+} as const;

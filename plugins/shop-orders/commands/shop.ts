@@ -5,6 +5,7 @@ import { command } from '../../../server/contract/plugin.ts';
 import { refuse } from '../../../server/contract/streams.ts';
 import { freeText } from '../../../server/contract/text.ts';
 import { records } from '../events.ts';
+import { wrongWith } from '../label-grid.ts';
 import { tariffFacts } from '../post/tariff-facts.ts';
 import { shopFacts } from '../shop-facts.ts';
 import { SETTINGS, SETTINGS_STREAM, shopKind } from '../state/shop.ts';
@@ -19,6 +20,8 @@ export const setShop = command({
     const strange = facts.rates.findIndex(({ of, to }) => !isCurrency(of) || !isCurrency(to));
     if (strange >= 0)
       return refuse('no-such-currency', 'A rate is between two currencies of ISO 4217.', `rates.${strange}`);
+    const grid = facts.labels && wrongWith(facts.labels);
+    if (grid) return refuse('no-such-labels', grid.sentence, `labels.${grid.field}`);
     return [records('shop.set', [SETTINGS_STREAM], facts)];
   },
 });

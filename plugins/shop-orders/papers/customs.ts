@@ -4,31 +4,25 @@
  * day; the rate from the parcel's currency to SDR (XDR) is the user's own.
  */
 import { z } from 'zod';
-import { minorDigits, plainAmount } from '../../../server/contract/money.ts';
+import { minorDigits } from '../../../server/contract/money.ts';
 import type { Block, Paper } from '../../../server/contract/paper.ts';
 import { type Ask, PaperRefused, paper } from '../../../server/contract/plugin.ts';
-import { countryName } from '../post/countries.ts';
 import { rateFor } from '../reports/money.ts';
 import type { ShopFacts } from '../shop-facts.ts';
-import { type PaperAsked, type PaperLine, type PaperParcel, parcelsAsked, readParcels } from './asked.ts';
+import { type PaperAsked, type PaperParcel, parcelsAsked, readParcels } from './asked.ts';
+import { customsLabel } from './customs-label.ts';
+import { declaredOf, worthOf } from './declared.ts';
 
 const input = z.strictObject({
   ...parcelsAsked,
   /** By the parcel's value when left out. */
   form: z.enum(['CN22', 'CN23']).optional(),
-  paper: z.enum(['A4', 'Letter']).default('A4'),
+  /** 'label': of the form's own size, to be stuck on. */
+  paper: z.enum(['A4', 'Letter', 'label']).default('A4'),
 });
 
 /** Up to this weight CN 22 will do, g. */
 const CN22_WEIGHT = 2_000;
-
-/** What the parcel is worth, by currency, in minor units. */
-export function worthOf(lines: readonly PaperLine[]): Map<string, number> {
-  const worth = new Map<string, number>();
-  for (const { price, quantity } of lines)
-    if (price) worth.set(price.currency, (worth.get(price.currency) ?? 0) + price.amount * quantity);
-  return worth;
-}
 
 /** In SDR; the currency for which there is no rate, where one is missing. */
 export function inSdr(
@@ -58,19 +52,6 @@ export function formFor(
   return sdr > customs.sdr ? 'CN23' : 'CN22';
 }
 
-const kilos = (grams: number | undefined): string => (grams === undefined ? '' : (grams / 1000).toFixed(3));
-
-function declaredLine({ name, quantity, item, price }: PaperLine): string[] {
-  const { facts } = item ?? {};
-  return [
-    `${quantity} × ${facts?.content ?? name}`,
-    kilos(facts?.weight && facts.weight * quantity),
-    price ? `${plainAmount(price.amount * quantity, price.currency)} ${price.currency}` : '',
-    facts?.hs ?? '',
-    facts?.origin ?? '',
-  ];
-}
-
 /** What is missing for a form that customs will take. */
 function lacking({ lines }: PaperParcel): string[] {
   return [
@@ -85,12 +66,10 @@ function lacking({ lines }: PaperParcel): string[] {
   ];
 }
 
-function declaration(one: PaperParcel, form: 'CN22' | 'CN23', { sender }: PaperAsked): Block[] {
-  const { parcel, orders, lines } = one;
+function declaration(one: PaperParcel, form: 'CN22' | 'CN23', asked: PaperAsked): Block[] {
+  const { parcel } = one;
   const missing = lacking(one);
-  const total = [...worthOf(lines)].map(
-    ([currency, amount]) => `${plainAmount(amount, currency)} ${currency}`,
-  );
+  const said = declaredOf(one, asked);
   return [
     { block: 'heading', text: `Customs declaration ${form === 'CN22' ? 'CN 22' : 'CN 23'}` },
     { block: 'paragraph', size: 'small', text: 'May be opened officially' },
@@ -99,11 +78,11 @@ function declaration(one: PaperParcel, form: 'CN22' | 'CN23', { sender }: PaperA
       facts: [
         ['Kind of item', 'Sale of goods'],
         ...(parcel.number ? ([['Item number', parcel.number]] as [string, string][]) : []),
-        ['Order', orders.map(({ order }) => order.number).join(', ')],
-        ...(form === 'CN23' || sender.length > 0
-          ? ([['From', sender.join(', ')]] as [string, string][])
+        ['Order', said.order],
+        ...(form === 'CN23' || said.from.length > 0
+          ? ([['From', said.from.join(', ')]] as [string, string][])
           : []),
-        ['To', form === 'CN23' ? orders[0]!.label.join(', ') : countryName(parcel.country)],
+        ['To', form === 'CN23' ? said.to.join(', ') : said.country],
       ],
     },
     {
@@ -116,13 +95,13 @@ function declaration(one: PaperParcel, form: 'CN22' | 'CN23', { sender }: PaperA
         { label: 'HS number', width: 26 },
         { label: 'Origin', width: 18 },
       ],
-      rows: lines.map(declaredLine),
+      rows: said.lines.map(({ what, weight, value, hs, origin }) => [what, weight, value, hs, origin]),
     },
     {
       block: 'facts',
       facts: [
-        ['Total value', total.join(' + ')],
-        ['Gross weight, kg', kilos(parcel.weight)],
+        ['Total value', said.total],
+        ['Gross weight, kg', said.gross],
         ...(form === 'CN23' && parcel.format ? ([['Format', parcel.format]] as [string, string][]) : []),
       ],
     },
@@ -150,11 +129,19 @@ async function run(ask: Ask, asked: z.infer<typeof input>): Promise<Paper> {
   const abroad = found.parcels.filter(({ parcel }) => parcel.country !== found.facts.origin);
   if (abroad.length === 0)
     throw new PaperRefused('These parcels stay in the country; they need no customs declaration.', 'parcels');
+  const about = { title: 'Customs declarations', file: 'customs' };
+  const formOf = (one: PaperParcel) => asked.form ?? formFor(one, found.facts);
+  if (asked.paper === 'label')
+    return {
+      form: 'sheets',
+      ...about,
+      sheets: abroad.map((one) => customsLabel(formOf(one), declaredOf(one, found))),
+    };
   const blocks = abroad.flatMap((one, n): Block[] => [
     ...(n > 0 ? [{ block: 'page-break' as const }] : []),
-    ...declaration(one, asked.form ?? formFor(one, found.facts), found),
+    ...declaration(one, formOf(one), found),
   ]);
-  return { form: 'document', title: 'Customs declarations', file: 'customs', paper: asked.paper, blocks };
+  return { form: 'document', ...about, paper: asked.paper, blocks };
 }
 
 export const customs = paper({ title: 'Customs declarations', input, run });

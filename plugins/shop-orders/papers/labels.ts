@@ -1,29 +1,46 @@
 /** Address labels: one on a page of its own size, or many on sheets of any grid, measured in mm. */
 import { z } from 'zod';
-import { type Mark, PAPERS, type Paper, type Sheet } from '../../../server/contract/paper.ts';
+import type { Mark, Paper, Sheet } from '../../../server/contract/paper.ts';
 import { type Ask, PaperRefused, paper } from '../../../server/contract/plugin.ts';
+import { FIRST_GRID, type LabelGrid, placesOf, sheetOf, wrongWith } from '../label-grid.ts';
+import { labelGrid } from '../shop-facts.ts';
 import { type PaperAsked, type PaperParcel, parcelsAsked, readParcels } from './asked.ts';
 
-const mm = (fallback: number) => z.coerce.number().min(0).max(500).default(fallback);
+const ofText = (number: z.ZodNumber) => z.coerce.number().pipe(number).optional();
+/** What is left out is as the user keeps it in the settings. */
+const given = {
+  /** 'one': a page for each label, of the label's own size. */
+  paper: labelGrid.shape.paper.optional(),
+  columns: ofText(labelGrid.shape.columns),
+  rows: ofText(labelGrid.shape.rows),
+  width: ofText(labelGrid.shape.width),
+  height: ofText(labelGrid.shape.height),
+  left: ofText(labelGrid.shape.left),
+  top: ofText(labelGrid.shape.top),
+  across: ofText(labelGrid.shape.across),
+  down: ofText(labelGrid.shape.down),
+};
 const input = z.strictObject({
   ...parcelsAsked,
-  /** 'one': a page for each label, of the label's own size. */
-  paper: z.enum(['A4', 'Letter', 'one']).default('A4'),
-  /** Of one label. */
-  width: z.coerce.number().min(40).max(300).default(99),
-  height: z.coerce.number().min(20).max(300).default(67),
-  columns: z.coerce.number().int().min(1).max(10).default(2),
-  rows: z.coerce.number().int().min(1).max(30).default(4),
-  /** From the edges of the sheet to the first label. */
-  left: mm(4.5),
-  top: mm(13),
-  /** From the left edge of one label to that of the next, and from top to top; touching when left out. */
-  across: z.coerce.number().min(20).max(500).optional(),
-  down: z.coerce.number().min(10).max(500).optional(),
+  ...given,
   /** First free label of the first sheet, from 1. */
   start: z.coerce.number().int().min(1).max(300).default(1),
 });
 type Asked = z.infer<typeof input>;
+
+/** What is given with the paper, on top of the grid that the user keeps. */
+function gridOf(
+  { parcel: _, parcels: __, start: ___, ...given }: Asked,
+  kept: LabelGrid | undefined,
+): LabelGrid {
+  const said = Object.fromEntries(Object.entries(given).filter(([, value]) => value !== undefined));
+  const grid: LabelGrid = { ...(kept ?? FIRST_GRID), ...said };
+  return {
+    ...grid,
+    across: given.across ?? (given.width === undefined ? grid.across : grid.width),
+    down: given.down ?? (given.height === undefined ? grid.down : grid.height),
+  };
+}
 
 /** Between the label's edge and what is printed. */
 const MARGIN = 4;
@@ -42,7 +59,11 @@ const LANGUAGES: Readonly<Record<string, string>> = {
 /** Letters of about this height read well; a long address makes them smaller. */
 const LARGEST = 5;
 
-function label({ orders, parcel }: PaperParcel, { sender }: PaperAsked, { width, height }: Asked): Mark[] {
+function label(
+  { orders, parcel }: PaperParcel,
+  { sender }: PaperAsked,
+  { width, height }: LabelGrid,
+): Mark[] {
   const inside = { width: width - 2 * MARGIN };
   const [first] = orders;
   const foot = [orders.map(({ order }) => order.number).join(', '), parcel.number]
@@ -93,36 +114,15 @@ function label({ orders, parcel }: PaperParcel, { sender }: PaperAsked, { width,
   ];
 }
 
-function grid(asked: Asked): { sheet: { width: number; height: number }; places: [number, number][] } {
-  const { paper: on, width, height, columns, rows, left, top } = asked;
-  if (on === 'one') return { sheet: { width, height }, places: [[0, 0]] };
-  const sheet = PAPERS[on];
-  const across = asked.across ?? width;
-  const down = asked.down ?? height;
-  const right = left + across * (columns - 1) + width;
-  const bottom = top + down * (rows - 1) + height;
-  if (right > sheet.width + 0.01 || bottom > sheet.height + 0.01)
-    throw new PaperRefused(
-      `${columns} by ${rows} labels of ${width} by ${height} mm reach to ${Math.round(right * 10) / 10} by ${Math.round(bottom * 10) / 10} mm; ${on} is ${sheet.width} by ${sheet.height} mm.`,
-      right > sheet.width ? 'columns' : 'rows',
-    );
-  if (across < width || down < height)
-    throw new PaperRefused(
-      'Labels would lie over each other: the distance is less than their size.',
-      across < width ? 'across' : 'down',
-    );
-  const places = Array.from({ length: columns * rows }, (_, n): [number, number] => [
-    left + (n % columns) * across,
-    top + Math.floor(n / columns) * down,
-  ]);
-  return { sheet, places };
-}
-
 async function run(ask: Ask, asked: Asked): Promise<Paper> {
-  const { sheet, places } = grid(asked);
+  const found = await readParcels(ask, asked);
+  const grid = gridOf(asked, found.facts.labels);
+  const wrong = wrongWith(grid);
+  if (wrong) throw new PaperRefused(wrong.sentence, wrong.field);
+  const sheet = sheetOf(grid);
+  const places = placesOf(grid);
   if (asked.start > places.length)
     throw new PaperRefused(`There are ${places.length} labels on a sheet.`, 'start');
-  const found = await readParcels(ask, asked);
   const gone = found.parcels.find(({ orders }) => orders[0]!.address === null);
   if (gone)
     throw new PaperRefused(
@@ -138,8 +138,8 @@ async function run(ask: Ask, asked: Asked): Promise<Paper> {
       mark: 'group',
       x,
       y,
-      clip: { x: 0, y: 0, width: asked.width, height: asked.height },
-      marks: label(one, found, asked),
+      clip: { x: 0, y: 0, width: grid.width, height: grid.height },
+      marks: label(one, found, grid),
     });
     at++;
   }

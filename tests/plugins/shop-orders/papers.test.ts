@@ -1,6 +1,6 @@
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { done } from '../../support/given.ts';
-import { lookAt } from '../../support/looked-at.ts';
+import { ink, lookAt } from '../../support/looked-at.ts';
 import { ordered, packed, stocked } from '../../support/shop.ts';
 import { type StudioHost, studioHost } from '../../support/studio-host.ts';
 import { pounds } from '../../support/yard.ts';
@@ -73,6 +73,49 @@ describe('address labels', () => {
     await expect(print('address-labels', { columns: '3' })).rejects.toThrow(/reach to 301\.5 by/);
     await expect(print('address-labels', { across: '50' })).rejects.toThrow(/lie over each other/);
   });
+
+  test('of the sheets in my drawer: three by seven with gaps, kept once, at their true places', async () => {
+    // An invented sheet: margins 7.2 and 15.1 mm, labels 63.5 by 38.1 mm, 2.5 mm between columns.
+    const drawer = {
+      paper: 'A4',
+      columns: 3,
+      rows: 7,
+      width: 63.5,
+      height: 38.1,
+      left: 7.2,
+      top: 15.1,
+      across: 66,
+      down: 38.1,
+    };
+    await studio.tell(done('2026-05-02', 'shop.set', { labels: drawer }));
+    const looked = lookAt((await print('address-labels', { parcels: 'p1,p2', start: '5' })).pdf);
+    const near = (x: number, y: number) =>
+      ink(looked.raster(0, 72, { x, y, width: drawer.width, height: drawer.height })) > 0;
+    // Fifth: second row, second column; sixth: second row, third column. Nothing on the others.
+    expect(
+      [1, 2, 3, 4, 5, 6, 7].map((n) => near(7.2 + ((n - 1) % 3) * 66, 15.1 + Math.floor((n - 1) / 3) * 38.1)),
+    ).toEqual([false, false, false, false, true, true, false]);
+    await expect(print('address-labels', { parcels: 'p1', start: '22' })).rejects.toThrow(
+      /There are 21 labels/,
+    );
+  });
+
+  test('of a drawer that cannot be are not kept', async () => {
+    const wide = {
+      paper: 'A4',
+      columns: 4,
+      rows: 7,
+      width: 63.5,
+      height: 38.1,
+      left: 7.2,
+      top: 15.1,
+      across: 66,
+      down: 38.1,
+    };
+    expect(await studio.ask('shop.set', { labels: wide })).toMatchObject({
+      refusal: { code: 'no-such-labels', field: 'labels.columns', sentence: /A4 is 210 by 297 mm/ },
+    });
+  });
 });
 
 describe('a customs declaration', () => {
@@ -89,6 +132,13 @@ describe('a customs declaration', () => {
     expect(small!.text).toMatch(
       /CN 22[\s\S]*Texture stamps, fired clay[\s\S]*0\.360[\s\S]*36\.00 GBP[\s\S]*6914\.90/,
     );
+    // From memory of the UPU's forms: CN 22 of 74 by 105 mm, CN 23 of 210 by 148 mm.
+    const [sticker] = await pages('customs', { parcel: 'p2', paper: 'label' });
+    expect([sticker!.width, sticker!.height].map(Math.round)).toEqual([74, 105]);
+    expect(sticker!.text).toMatch(/CN 22[\s\S]*Texture stamps[\s\S]*6914\.90/);
+    expect(sticker!.text).toContain('36.00 GBP');
+    const [sheet] = await pages('customs', { parcel: 'p3', paper: 'label' });
+    expect([sheet!.width, sheet!.height].map(Math.round)).toEqual([210, 148]);
     const [large] = await pages('customs', { parcel: 'p3' });
     expect(large!.text).toContain('CN 23');
     expect(large!.text).toContain('360.00 GBP');
