@@ -3,6 +3,7 @@ import { markFor } from '../contract/mark.ts';
 import type { Order } from '../host/host.ts';
 import { momentOf } from './calendar.ts';
 import type { Chance } from './chance.ts';
+import type { Taken } from './pictures/taken.ts';
 
 /** What is recorded on one day, in that order. */
 export interface DemoDay {
@@ -10,6 +11,8 @@ export interface DemoDay {
   /** When the day's notes reach the log: a UTC instant after everything that they speak of. */
   readonly recordedAt: string;
   readonly orders: readonly Order[];
+  /** Taken on that day, to be kept and attached after the rest. */
+  readonly pictures?: readonly Taken[];
 }
 
 interface Late {

@@ -13,6 +13,7 @@ import { comeBack, leave } from './leaving.ts';
 import { lustre } from './lustre.ts';
 import { make, teach } from './making.ts';
 import { mend } from './mending.ts';
+import { takenPictures } from './pictures/taken.ts';
 import { borrowThimble, openBatches, setUp } from './setting-up.ts';
 import { shopDays } from './shop/shop.ts';
 import { jot, slip } from './slips.ts';
@@ -59,23 +60,31 @@ export function demoDays(today: string, seed?: string): readonly DemoDay[] {
   for (const [number, day] of allDays(today, seed).entries()) {
     const before = written.at(-1);
     const joins = day.day < lately && before && number % 7 !== 0;
-    if (joins) written[written.length - 1] = { ...day, orders: [...before.orders, ...day.orders] };
+    if (joins) written[written.length - 1] = together(before, day);
     else written.push(day);
   }
   return written;
 }
 
-/** What the yard, the templates and the shop noted, day by day: each in a daybook and with a chance of its own. */
+const together = (one: DemoDay, other: DemoDay): DemoDay => ({
+  ...other,
+  recordedAt: [one.recordedAt, other.recordedAt].sort().at(-1)!,
+  orders: [...one.orders, ...other.orders],
+  pictures: [...(one.pictures ?? []), ...(other.pictures ?? [])],
+});
+
+/** What the yard, the templates and the shop noted, and the pictures, day by day: each with a chance of its own. */
 function allDays(today: string, seed = SEED): DemoDay[] {
-  const all = new Map(workedYard(today, seed).book.days.map((day) => [day.day, day]));
-  const beside = [
+  const yard = workedYard(today, seed);
+  const all = new Map(yard.book.days.map((day) => [day.day, day]));
+  const beside: DemoDay[] = [
     ...templateDays(new Chance(seed).of('templates'), today),
     ...shopDays(new Chance(seed).of('shop'), today),
+    ...takenPictures(new Chance(seed).of('pictures'), yard.book.days, yard.all),
   ];
   for (const day of beside) {
     const before = all.get(day.day);
-    const recordedAt = [day.recordedAt, before?.recordedAt ?? ''].sort().at(-1)!;
-    all.set(day.day, { ...day, recordedAt, orders: [...(before?.orders ?? []), ...day.orders] });
+    all.set(day.day, before ? together(before, day) : day);
   }
   return [...all.values()].sort((a, b) => (a.day < b.day ? -1 : 1));
 }

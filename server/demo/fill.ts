@@ -3,7 +3,9 @@ import type { Plugin } from '../contract/plugin.ts';
 import type { Host, Outcome, Progress } from '../host/host.ts';
 import type { Clock } from '../log/log.ts';
 import { openHost } from '../open-host.ts';
+import type { DemoDay } from './daybook.ts';
 import { demoDays } from './demo.ts';
+import { keptPicture } from './pictures/keep.ts';
 
 /** A clock that can be put back: the demo is recorded as if each day's notes had come in on that day. */
 export interface SteeredClock {
@@ -38,14 +40,18 @@ export async function fillDemo(
   progress?: Progress,
   clock?: SteeredClock,
 ): Promise<void> {
-  const days = demoDays(today);
-  const all = days.reduce((sum, { orders }) => sum + orders.length, 0);
+  const days = clock ? demoDays(today) : [atOnce(demoDays(today))];
+  const pictures = days.flatMap((day) => day.pictures ?? []);
+  const all = days.reduce((sum, { orders }) => sum + orders.length, pictures.length);
+  // Drawn on other threads while the older days are recorded.
+  const kept = new Map(pictures.map((taken) => [taken, keptPicture(host.pictures, taken)]));
+  for (const keeping of kept.values()) keeping.catch(() => {});
   let done = 0;
   try {
-    for (const { recordedAt, orders } of clock
-      ? days
-      : [{ recordedAt: '', orders: days.flatMap((d) => d.orders) }]) {
-      clock?.at(recordedAt);
+    for (const day of days) {
+      const attached = await Promise.all((day.pictures ?? []).map((taken) => kept.get(taken)!));
+      const orders = [...day.orders, ...attached];
+      clock?.at(day.recordedAt);
       const outcomes = await host.recordAll(orders, (within) => progress?.(done + within, all));
       for (const [n, outcome] of outcomes.entries()) checkAccepted(outcome, orders[n]!.command);
       done += orders.length;
@@ -54,6 +60,13 @@ export async function fillDemo(
     clock?.letGo();
   }
 }
+
+const atOnce = (days: readonly DemoDay[]): DemoDay => ({
+  day: '',
+  recordedAt: '',
+  orders: days.flatMap(({ orders }) => orders),
+  pictures: days.flatMap(({ pictures = [] }) => pictures),
+});
 
 function checkAccepted(outcome: Outcome, command: string): void {
   if (outcome.outcome !== 'refused') return;

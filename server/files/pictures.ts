@@ -1,4 +1,5 @@
 /** Takes pictures in: what is no picture is refused, what is too large or holds more than a picture is made anew. */
+import { randomUUID } from 'node:crypto';
 import { mkdir, readFile, rename, rm, writeFile } from 'node:fs/promises';
 import { dirname, join } from 'node:path';
 import {
@@ -100,8 +101,15 @@ export class Pictures {
   private async keepSmall(sha256: string, bytes: Buffer): Promise<void> {
     const path = this.smallPath(sha256);
     await mkdir(dirname(path), { recursive: true, mode: 0o700 });
-    await writeFile(`${path}.new`, bytes, { mode: 0o600 });
-    await rename(`${path}.new`, path);
+    // Of its own, as two devices may send the same picture at once.
+    const aside = `${path}.${randomUUID()}.new`;
+    try {
+      await writeFile(aside, bytes, { mode: 0o600 });
+      await rename(aside, path);
+    } catch (error) {
+      await rm(aside, { force: true });
+      throw error;
+    }
   }
 
   /** One after the other: several large ones unpacked at once would take all the memory. */

@@ -150,6 +150,13 @@ describe('the wall', () => {
   });
 });
 
+test('two devices that send the same picture at once are both told that it is kept', async () => {
+  const { host } = await yard();
+  const bytes = await photograph(123, 45);
+  const kept = await Promise.all(Array.from({ length: 8 }, () => host.pictures.keep(bytes)));
+  expect(new Set(kept.map(({ sha256 }) => sha256)).size).toBe(1);
+});
+
 describe('whoever is forgotten', () => {
   test('takes the pictures of their ware along, and only those', async () => {
     const { attach, tell, host, report, dir } = await yard();
