@@ -2,6 +2,7 @@ import { useEffect } from 'preact/hooks';
 import { ErrorBoundary, LocationProvider, lazy, Route, Router, useLocation } from 'preact-iso';
 import { ask, send } from '../api/client.ts';
 import { followLog } from '../api/fresh.ts';
+import { whenIdle } from '../api/idle.ts';
 import { followReach, startOffline } from '../api/offline.ts';
 import { done, screenChanged } from '../api/orders.ts';
 import { signedOut } from '../api/signed-out.ts';
@@ -110,10 +111,21 @@ function Screens() {
 /** Milliseconds until the first screen stands on a slow phone, too. */
 const AHEAD = 6000;
 
-/** The screens that are gone to most, once the first one stands. */
+/** The screens that are gone to most, one by one, once the first one stands and nothing else is to do. */
 function fetchAhead() {
-  const later = setTimeout(() => [Ware, Piece, Kilns, Review].map((screen) => screen.preload()), AHEAD);
-  return () => clearTimeout(later);
+  let stopped = false;
+  const fetchAll = async () => {
+    for (const screen of [Ware, Piece, Kilns, Review]) {
+      await whenIdle();
+      if (stopped) return;
+      await screen.preload();
+    }
+  };
+  const later = setTimeout(() => void fetchAll().catch(() => {}), AHEAD);
+  return () => {
+    stopped = true;
+    clearTimeout(later);
+  };
 }
 
 /** Where what had the focus went with the action, the screen's title takes it. */

@@ -17,8 +17,9 @@ interface LogPage {
 
 type Ask = <T>(address: string) => Promise<T>;
 
-const STREAMS_AT_ONCE = 60;
-const ENTRIES_AT_ONCE = 1_000;
+/** Few, as reading an answer holds up a touch meanwhile. */
+const STREAMS_AT_ONCE = 24;
+const ENTRIES_AT_ONCE = 400;
 /** More new entries than this, and the streams are fetched whole: an import went by. */
 const MOST_NEW = 5_000;
 

@@ -4,6 +4,7 @@ import type { Database, Day, KeptAnswer } from './database.ts';
 
 /** Answers kept at most; the oldest go first. */
 const MOST_ANSWERS = 200;
+const PUT_AT_ONCE = 50;
 
 export class KeptDay {
   constructor(private readonly db: () => Promise<Database>) {}
@@ -22,9 +23,16 @@ export class KeptDay {
     const transaction = (await this.db()).transaction(['entries', 'facts'], 'readwrite');
     const store = transaction.objectStore('entries');
     if (anew) await store.clear();
-    for (const entry of entries) void store.put(entry);
-    for (let cursor = await store.openCursor(); cursor; cursor = await cursor.continue())
-      if (!cursor.value.streams.some((stream) => wanted.has(stream))) void cursor.delete();
+    for (const [n, entry] of entries.entries()) {
+      const putting = store.put(entry);
+      // A pause now and then, so that a touch is answered in between.
+      if (n % PUT_AT_ONCE === PUT_AT_ONCE - 1) await putting;
+    }
+    const before = (await transaction.objectStore('facts').get('day')) as Day | undefined;
+    // All are looked through only where a stream is wanted no more.
+    if (!anew && before?.streams.some((stream) => !wanted.has(stream)))
+      for (let cursor = await store.openCursor(); cursor; cursor = await cursor.continue())
+        if (!cursor.value.streams.some((stream) => wanted.has(stream))) void cursor.delete();
     void transaction.objectStore('facts').put(day, 'day');
     await transaction.done;
   }

@@ -1,6 +1,7 @@
 /** Keeps the day's data fresh while the studio is heard: now and then, and when the log has grown. */
 import { effect } from '@preact/signals';
 import { recorded } from '../api/fresh.ts';
+import { whenIdle } from '../api/idle.ts';
 import { hear, keptAnew, reach } from '../api/reach.ts';
 import { aheadIsOld } from '../outbox/here.ts';
 import { fetchDay } from './fetch-day.ts';
@@ -24,6 +25,7 @@ const LISTS = [
 ];
 
 async function refresh({ ask, send }: Studio): Promise<void> {
+  await whenIdle();
   if (reach.peek() === 'away') return;
   try {
     const before = await kept.day();

@@ -101,7 +101,9 @@ export const momentText = (at: string): string =>
   isDay(at) ? dayText(at) : `${dayText(at)}, ${timeText(at)}`;
 
 export const yearOf = (at: string): string =>
-  dateFormat({ year: 'numeric', timeZone: habits.value.zone }).format(new Date(at));
+  isDay(at)
+    ? at.slice(0, 4)
+    : dateFormat({ year: 'numeric', timeZone: habits.value.zone }).format(new Date(at));
 
 /** '2026-05' as 'May 2026'. */
 export const monthText = (month: string): string =>
@@ -109,14 +111,17 @@ export const monthText = (month: string): string =>
 
 /** Today in the studio's zone, 'YYYY-MM-DD'. */
 export function today(now: Date = new Date()): string {
-  const parts = new Intl.DateTimeFormat('en-CA', {
-    timeZone: habits.value.zone,
-    year: 'numeric',
-    month: '2-digit',
-    day: '2-digit',
-  });
-  return parts.format(now);
+  const { zone } = habits.value;
+  const minute = Math.floor(now.getTime() / 60_000);
+  // Asked for on every line of a list; a day begins with a minute.
+  if (lastTold?.zone !== zone || lastTold.minute !== minute) {
+    const options = { timeZone: zone, year: 'numeric', month: '2-digit', day: '2-digit' } as const;
+    const format = kept('iso day', options, () => new Intl.DateTimeFormat('en-CA', options));
+    lastTold = { zone, minute, day: format.format(now) };
+  }
+  return lastTold.day;
 }
+let lastTold: { readonly zone: string; readonly minute: number; readonly day: string } | undefined;
 
 /** '12 pieces', '1 piece'. */
 export const pieces = (n: number): string => `${countText(n)} ${n === 1 ? 'piece' : 'pieces'}`;
@@ -124,6 +129,8 @@ export const firings = (n: number): string => `${countText(n)} ${n === 1 ? 'firi
 
 /** 'a, b and c'. */
 export const listText = (words: readonly string[]): string =>
-  new Intl.ListFormat(habits.value.locale, { type: 'conjunction' }).format(words as string[]);
+  kept('list', {}, (locale) => new Intl.ListFormat(locale, { type: 'conjunction' })).format(
+    words as string[],
+  );
 export const sentenceCase = (text: string): string =>
   text.charAt(0).toLocaleUpperCase(habits.value.locale) + text.slice(1);
