@@ -39,6 +39,7 @@ const Order = lazy(() => import('../post/order.tsx'));
 const Parcel = lazy(() => import('../post/parcel.tsx'));
 const Items = lazy(() => import('../post/items.tsx'));
 const Item = lazy(() => import('../post/item.tsx'));
+const Tariff = lazy(() => import('../post/tariff.tsx'));
 const Labels = lazy(() => import('../post/labels.tsx'));
 const Shop = lazy(() => import('../post/shop.tsx'));
 const Review = lazy(() => import('../review/review.tsx'));
@@ -84,6 +85,7 @@ function Screens() {
         <Route path="/post/parcels/:parcel" component={Parcel} />
         <Route path="/post/items" component={Items} />
         <Route path="/post/items/:item" component={Item} />
+        <Route path="/post/tariff" component={Tariff} />
         <Route path="/post/labels" component={Labels} />
         <Route path="/post/shop" component={Shop} />
         <Route path="/review" component={Review} />

@@ -1,19 +1,18 @@
 import './post.css';
 import { useState } from 'preact/hooks';
-import { handleOf } from '../../server/contract/studio/values.ts';
 import { noteText } from '../api/studio.ts';
 import { useReport } from '../api/use-report.ts';
 import { Page } from '../app/page.tsx';
 import { Shown } from '../parts/asked.tsx';
 import { NoteField, TextField } from '../parts/field.tsx';
-import { dayText, habits, today } from '../words/numbers.ts';
 import { post } from '../words/post.ts';
 import { shop as words } from '../words/shop.ts';
-import { priced } from './order-facts.tsx';
+import { tariff } from '../words/tariff.ts';
 import { Packagings } from './packagings.tsx';
+import { Rates } from './rates.tsx';
 import { RecordForm } from './record-form.tsx';
-import { readTariff } from './tariff-text.ts';
-import type { ShopMore, Tariff } from './types.ts';
+import { Tables } from './tariff-tables.tsx';
+import type { ShopMore } from './types.ts';
 
 /** How the shop works: who sends, in what, and what the post costs. */
 export default function Shop() {
@@ -29,12 +28,20 @@ export default function Shop() {
               <Packagings packagings={more.facts.packagings} />
             </section>
             <section class="part">
+              <h2>{words.rates}</h2>
+              <Rates key={JSON.stringify(more.facts.customs)} facts={more.facts} />
+            </section>
+            <section class="part">
               <h2>{words.tariffs}</h2>
               <p class="prose">{words.tariffsLead}</p>
-              {more.tariffs.flat().map((one) => (
-                <Table key={`${one.tariff} ${one.from}`} tariff={one} />
+              {more.tariffs.map((versions) => (
+                <Tables key={versions[0]!.tariff} versions={versions} />
               ))}
-              <NewTable />
+              <p class="buttons">
+                <a class="button" href="/post/tariff">
+                  {tariff.write}
+                </a>
+              </p>
             </section>
           </>
         )}
@@ -48,7 +55,9 @@ function Sender({ facts }: { readonly facts: ShopMore['facts'] }) {
   const [origin, setOrigin] = useState(facts.origin ?? '');
   const [promiseDays, setPromiseDays] = useState(String(facts.promiseDays));
   const [assumeDays, setAssumeDays] = useState(String(facts.assumeDays ?? ''));
+  const [level, setLevel] = useState(String(Math.round(facts.serviceLevel * 1000) / 10));
   const input = {
+    serviceLevel: Number(level) / 100,
     promiseDays: Number(promiseDays),
     ...(Number(assumeDays) > 0 ? { assumeDays: Number(assumeDays) } : {}),
     ...(origin.trim() ? { origin: origin.trim().toUpperCase() } : {}),
@@ -81,51 +90,16 @@ function Sender({ facts }: { readonly facts: ShopMore['facts'] }) {
             optional
             input={days}
           />
+          <TextField
+            label={words.serviceLevel}
+            hint={words.serviceLevelHint}
+            type="number"
+            value={level}
+            onValue={setLevel}
+            input={{ min: 50, max: 99.9, step: 'any', inputMode: 'decimal' }}
+          />
         </div>
       </RecordForm>
     </section>
-  );
-}
-
-const Table = ({ tariff }: { readonly tariff: Tariff }) => (
-  <details>
-    <summary>
-      {tariff.name}, {words.holdsFrom(dayText(tariff.from))}
-    </summary>
-    <ul>
-      {tariff.services.map((service) => (
-        <li key={service.id}>
-          {tariff.zones.find((zone) => zone.id === service.zone)?.name}: {service.name} (
-          {service.formats.join(', ')}) —{' '}
-          {service.steps.map((step) => `${words.upTo(step.upTo)} ${priced(step.price)}`).join('; ')}
-        </li>
-      ))}
-    </ul>
-  </details>
-);
-
-function NewTable() {
-  const [name, setName] = useState('');
-  const [from, setFrom] = useState(today());
-  const [text, setText] = useState('');
-  const wish = () => {
-    const read = readTariff(text, habits.value.currency);
-    if ('wrong' in read) return { missing: read.wrong };
-    if (!handleOf(name)) return { missing: words.wants.service };
-    const input = { tariff: handleOf(name), name: name.trim(), from, ...read };
-    return { wishes: [{ command: 'tariff.write', input }], sentence: words.tableDone };
-  };
-  return (
-    <details class="no-paper">
-      <summary>{words.table}</summary>
-      <RecordForm now submit={words.tableSubmit} wish={wish} onDone={() => setText('')}>
-        <div class="side-by-side">
-          <TextField label={words.tableName} value={name} onValue={setName} input={{ maxLength: 120 }} />
-          <TextField label={words.tableFrom} type="date" value={from} onValue={setFrom} />
-        </div>
-        <NoteField label={words.tableRows} hint={words.tableHint} value={text} onValue={setText} />
-        <p class="small soft">{words.tableExample}</p>
-      </RecordForm>
-    </details>
   );
 }

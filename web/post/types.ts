@@ -227,15 +227,28 @@ export interface Tariff {
   readonly tariff: string;
   readonly name: string;
   readonly from: string;
-  readonly zones: readonly { readonly id: string; readonly name: string }[];
+  readonly zones: readonly {
+    readonly id: string;
+    readonly name: string;
+    readonly countries: readonly string[] | 'rest';
+  }[];
   readonly services: readonly {
     readonly id: string;
     readonly name: string;
     readonly zone: string;
     readonly formats: readonly string[];
     readonly tracked: boolean;
+    readonly compensation?: Money;
     readonly steps: readonly { readonly upTo: number; readonly price: Money }[];
   }[];
+}
+
+/** One unit of `of` is worth `rate` units of `to`. */
+export interface Rate {
+  readonly of: string;
+  readonly to: string;
+  readonly rate: number;
+  readonly day: string;
 }
 
 export interface ShopMore {
@@ -246,6 +259,9 @@ export interface ShopMore {
     readonly sender?: NoteCell;
     readonly packagings: readonly Packaging[];
     readonly labels?: LabelGrid;
+    readonly rates: readonly Rate[];
+    readonly customs: { readonly sdr: number; readonly from: string };
+    readonly serviceLevel: number;
   };
   /** Versions of each table. */
   readonly tariffs: readonly (readonly Tariff[])[];
