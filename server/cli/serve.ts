@@ -44,7 +44,9 @@ export async function serveFolder(dir: string, words: Words, desk: Desk): Promis
       desk.terminal.out(`Wareboard is at ${serving.address}\nThe record is in ${dir}\n`);
       if (network.asked) await letIn(serving, network, port, desk);
       jobs.start();
+      const warming = warmSoon(desk);
       await desk.stopped();
+      clearTimeout(warming);
       await jobs.stop();
       await serving.close();
     } finally {
@@ -54,6 +56,19 @@ export async function serveFolder(dir: string, words: Words, desk: Desk): Promis
     taken.release();
   }
   return 0;
+}
+
+/** Once the page has had its first answers: nobody waits for the fonts then. */
+const WARM_AFTER_MS = 1_500;
+
+function warmSoon({ terminal }: Desk): NodeJS.Timeout {
+  const warm = async () => (await import('../paper/warm.ts')).warmUp();
+  const timer = setTimeout(
+    () => warm().catch((error: Error) => terminal.err(`${error.stack ?? error.message}\n`)),
+    WARM_AFTER_MS,
+  );
+  timer.unref();
+  return timer;
 }
 
 /** The plugins' timed work; what they keep to themselves stands in a file that only this user reads. */

@@ -21,7 +21,8 @@ export interface Printing {
 export async function drawPaper(paper: Paper, { studio, day }: Printing): Promise<Uint8Array> {
   const language = paper.language ?? 'en-GB';
   const book = new FontBook();
-  await prepare(paper, book, undefined);
+  for (const [own, texts] of textsIn(paper))
+    for (const text of texts) await book.prepare(text, own === '' ? undefined : own);
   for (const text of ownWords(studio, day)) await book.prepare(text);
   const sheets = paper.form === 'sheets' ? paper.sheets : pagesOf(paper, { studio, day }, book);
   const canvas = new Canvas({ title: plain(paper.title), author: studio, language, day });
@@ -35,10 +36,20 @@ export async function drawPaper(paper: Paper, { studio, day }: Printing): Promis
 /** Fields that hold no words to be set. */
 const NO_WORDS = new Set(['d', 'base64', 'points']);
 
-/** Reads the fonts for every text in the paper. */
-async function prepare(part: unknown, book: FontBook, language: string | undefined): Promise<void> {
-  if (typeof part === 'string') return book.prepare(tidy(part), language);
+/** Every text of the paper once, by the language that it is said to be in ('' where none is). */
+function textsIn(paper: Paper): Map<string, Set<string>> {
+  const found = new Map<string, Set<string>>();
+  collect(paper, found, '');
+  return found;
+}
+
+function collect(part: unknown, found: Map<string, Set<string>>, language: string): void {
+  if (typeof part === 'string') {
+    const texts = found.get(language) ?? new Set();
+    found.set(language, texts.add(tidy(part)));
+    return;
+  }
   if (typeof part !== 'object' || part === null) return;
-  const own = 'language' in part && 'mark' in part ? (part.language as string | undefined) : language;
-  for (const [name, inner] of Object.entries(part)) if (!NO_WORDS.has(name)) await prepare(inner, book, own);
+  const own = 'language' in part && 'mark' in part ? ((part.language as string | undefined) ?? '') : language;
+  for (const [name, inner] of Object.entries(part)) if (!NO_WORDS.has(name)) collect(inner, found, own);
 }

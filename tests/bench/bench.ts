@@ -5,6 +5,7 @@ import { join, resolve } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { benchLog } from './log.ts';
 import { table } from './measure.ts';
+import { benchPapers } from './papers.ts';
 import { benchReadModels } from './readmodels-table.ts';
 import { benchShop } from './shop.ts';
 
@@ -31,7 +32,12 @@ try {
   const shop = await benchShop(folder, progress);
   progress('');
   console.log(`\n${shop.text}`);
-  process.exitCode = read.reached && shop.reached && lines.every((line) => line.reached !== false) ? 0 : 1;
+  progress('papers');
+  const papers = await benchPapers();
+  progress('');
+  console.log(`\n${papers.text}`);
+  process.exitCode =
+    read.reached && shop.reached && papers.reached && lines.every((line) => line.reached !== false) ? 0 : 1;
 } finally {
   rmSync(folder, { recursive: true, force: true });
 }

@@ -79,9 +79,11 @@ function nest(turns: readonly Piece[], open: readonly Open[]): boolean {
 function firstFree(room: Room, mask: Mask, field: Open['fields'][number], before = Number.POSITIVE_INFINITY) {
   const lastRow = Math.min(Math.floor((field.bottom - mask.height) / CELL + 1e-9), before - 1);
   const lastColumn = Math.floor((field.right - mask.width) / CELL + 1e-9);
-  for (let row = Math.ceil(field.top / CELL - 1e-9); row <= lastRow; row++)
-    for (let column = Math.ceil(field.left / CELL - 1e-9); column <= lastColumn; column++)
-      if (room.free(mask, column, row)) return { row, column };
+  const from = Math.ceil(field.left / CELL - 1e-9);
+  for (let row = Math.ceil(field.top / CELL - 1e-9); row <= lastRow; row++) {
+    const column = room.freeFrom(mask, from, lastColumn, row);
+    if (column !== undefined) return { row, column };
+  }
   return undefined;
 }
 

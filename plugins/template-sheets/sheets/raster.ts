@@ -86,17 +86,34 @@ export class Room {
     this.taken = Array.from({ length: this.rows }, () => new Int32Array(this.columns + 1));
   }
 
-  free(mask: Mask, column: number, row: number): boolean {
+  /**
+   * The first column from `column` to `last` in which the mask lies free; undefined where there is none. A cell that is in
+   * the way is in the way of every place up to the one that has it behind: those are passed over.
+   */
+  freeFrom(mask: Mask, column: number, last: number, row: number): number | undefined {
+    let at = column;
+    while (at <= last) {
+      const next = this.past(mask, at, row);
+      if (next === at) return at;
+      at = next;
+    }
+    return undefined;
+  }
+
+  /** The same column where the mask lies free in it, else the next that may be. */
+  private past(mask: Mask, column: number, row: number): number {
     for (let at = 0; at < mask.rows.length; at++) {
       const sums = this.taken[row + at - mask.border];
       if (!sums) continue;
       for (const [from, to] of mask.rows[at]!) {
         const start = Math.max(0, Math.min(this.columns, column + from));
-        const end = Math.max(0, Math.min(this.columns, column + to + 1));
-        if (sums[end]! > sums[start]!) return false;
+        let end = Math.max(0, Math.min(this.columns, column + to + 1));
+        if (sums[end]! === sums[start]!) continue;
+        while (sums[end - 1] === sums[end]) end--;
+        return end - from;
       }
     }
-    return true;
+    return column;
   }
 
   /** Takes the shape's own cells; its border is left to others' borders. */
