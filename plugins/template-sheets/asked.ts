@@ -4,6 +4,11 @@ import { PaperRefused } from '../../server/contract/plugin.ts';
 import { readSvg } from './svg/read-svg.ts';
 import { type Template, templateFor } from './template.ts';
 
+/** The buyer's choice for a set of sizes, as it comes with a query string. */
+export const nestedShape = z.enum(['yes', 'no']).optional();
+export const nestedOf = (nested: 'yes' | 'no' | undefined): { nested?: boolean } =>
+  nested === undefined ? {} : { nested: nested === 'yes' };
+
 export const askedShape = z.strictObject({
   /** A spec (`spec/spec.ts`) as JSON. */
   spec: z.string().min(2).max(1_000_000).optional(),
@@ -13,18 +18,24 @@ export const askedShape = z.strictObject({
   name: z.string().trim().min(1).max(120).optional(),
   /** A4, A3, Letter, Tabloid, or a roll like 'roll 610'. */
   paper: z.string().max(40).default('A4'),
+  /** Of a set: its sizes inside one another, or each on sheets of its own; in place of the spec's own. */
+  nested: nestedShape,
   /** Share of the wet length; in place of the spec's own. */
   shrinkage: z.coerce.number().optional(),
 });
 export type Asked = z.infer<typeof askedShape>;
 
 /** @throws PaperRefused with sentences that name what is wrong */
-export function madeOf({ spec, svg, name, paper, shrinkage }: Asked): {
+export function madeOf({ spec, svg, name, paper, shrinkage, nested }: Asked): {
   template: Template;
   dropped: readonly string[];
 } {
   const { given, dropped } = givenOf({ spec, svg, name });
-  const whole = shrinkage === undefined ? given : { ...(given as object), shrinkage };
+  const whole = {
+    ...(given as object),
+    ...(shrinkage === undefined ? {} : { shrinkage }),
+    ...nestedOf(nested),
+  };
   const template = templateFor(whole, paper);
   if ('wrong' in template) throw new PaperRefused(template.wrong.join(' '));
   return { template, dropped };

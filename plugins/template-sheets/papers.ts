@@ -2,7 +2,7 @@
 import { z } from 'zod';
 import { PaperRefused, paper } from '../../server/contract/plugin.ts';
 import { handle } from '../../server/contract/studio/values.ts';
-import { askedShape, madeOf } from './asked.ts';
+import { askedShape, madeOf, nestedOf, nestedShape } from './asked.ts';
 import { drawTemplate } from './drawing/draw-template.ts';
 import { dressingShape } from './drawing/dressing.ts';
 import { keptKind } from './kept.ts';
@@ -28,6 +28,7 @@ export const kept = paper({
   input: z.strictObject({
     template: handle,
     paper: z.string().max(40).default('A4'),
+    nested: nestedShape,
     order: dressingShape.shape.order,
   }),
   unlisted: true,
@@ -49,10 +50,10 @@ export const kept = paper({
       input: { template: input.template, paper: size ?? HANDED_OUT_ON[0], how: 'download', order },
     }),
   },
-  run: async (ask, { template, paper: on, order }) => {
+  run: async (ask, { template, paper: on, nested, order }) => {
     const { facts } = await ask.state(keptKind, template);
     if (!facts) throw new PaperRefused(`There is no template ${template}.`, 'template');
-    const made = templateFor({ ...facts.spec, name: facts.name }, on);
+    const made = templateFor({ ...facts.spec, name: facts.name, ...nestedOf(nested) }, on);
     if ('wrong' in made) throw new PaperRefused(made.wrong.join(' '), 'paper');
     const { licence, howTo } = facts;
     return drawTemplate(made, { maker: ask.settings.studio, licence, howTo, order });

@@ -46,6 +46,10 @@ export interface Piece {
   readonly edges: readonly Edge[];
   /** Short sentences to be printed on the piece. */
   readonly notes: readonly string[];
+  /** Of a set of sizes: which size it is, and what it is in each of them. */
+  readonly inSet?: { readonly size: string; readonly piece: string };
+  /** The smaller sizes that are drawn inside it, the largest of them first (`sheets/nests.ts`). */
+  readonly within?: readonly Piece[];
 }
 
 /** What is known of a form by formula, beside its pieces; in mm, mm² and mm³. */

@@ -12,10 +12,14 @@ export const templates = facts('templates', {
   downloads: integer('downloads').notNull(),
   printed: integer('printed').notNull(),
   putAway: integer('put_away').notNull(),
+  /** How many sizes it comes in. */
+  sizes: integer('sizes').notNull(),
+  /** Whether its sizes are drawn inside one another, where nobody says otherwise. */
+  nested: integer('nested').notNull(),
 });
 
 export const keptList = projection<Kept>({
-  version: 1,
+  version: 2,
   of: 'template',
   tables: { templates },
   rows: ({ facts: kept, template, version, downloads, printed, putAway }) =>
@@ -30,6 +34,8 @@ export const keptList = projection<Kept>({
               downloads,
               printed,
               putAway: putAway ? 1 : 0,
+              sizes: kept.spec.sizes?.length ?? 1,
+              nested: kept.spec.nested ? 1 : 0,
             },
           ],
         }

@@ -43,7 +43,7 @@ export const templates = report({
   input: z.strictObject({}),
   run: async (ask) => {
     const rows = await ask.query<Record<string, unknown>>(
-      'SELECT template, name, form, version, downloads, printed, put_away AS putAway FROM templates ORDER BY put_away, name',
+      'SELECT template, name, form, version, downloads, printed, put_away AS putAway, sizes, nested FROM templates ORDER BY put_away, name',
     );
     return {
       sentence: `${rows.length} ${rows.length === 1 ? 'template is' : 'templates are'} kept.`,

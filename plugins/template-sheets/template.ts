@@ -24,7 +24,7 @@ export function templateFor(given: unknown, paper: string): TemplateMade {
   if (!known) return { wrong: [`“paper” is “${paper}”; it should be ${PAPER_NAMES}.`] };
   const developed = develop(read.spec);
   if ('wrong' in developed) return developed;
-  const laid = sheetsFor(developed.made, known);
+  const laid = sheetsFor(developed.made, known, read.spec.nested);
   if ('wrong' in laid) return laid;
   return { spec: read.spec, made: developed.made, sheets: laid.sheets };
 }

@@ -17,7 +17,7 @@ const MOST_BYTES = 20_000_000;
 export const template: Verb = {
   name: 'template',
   usage:
-    'template SPEC.json|FILE.svg [--paper A4|A3|Letter|Tabloid|"roll 610"] [--shrinkage 0.12] [--to OUT.pdf] [--json] [--maker NAME] [--licence WORDS] [--how-to FILE.txt] [--order NUMBER]',
+    'template SPEC.json|FILE.svg [--paper A4|A3|Letter|Tabloid|"roll 610"] [--shrinkage 0.12] [--nested yes|no] [--to OUT.pdf] [--json] [--maker NAME] [--licence WORDS] [--how-to FILE.txt] [--order NUMBER]',
   about: 'Print a form’s or drawing’s pieces at true size, or tell them as JSON',
   options: {
     paper: { type: 'string' },
@@ -25,6 +25,7 @@ export const template: Verb = {
     json: { type: 'boolean' },
     'how-to': { type: 'string' },
     shrinkage: { type: 'string' },
+    nested: { type: 'string' },
     maker: { type: 'string' },
     licence: { type: 'string' },
     order: { type: 'string' },
@@ -70,7 +71,7 @@ async function askedOf(file: string, words: Words, desk: Desk): Promise<Record<s
   return {
     ...(drawn ? { svg: text, name: basename(file, extname(file)) } : { spec: text }),
     paper: words.text('paper') ?? 'A4',
-    ...(words.text('shrinkage') === undefined ? {} : { shrinkage: words.text('shrinkage')! }),
+    ...given(words, ['shrinkage', 'nested']),
   };
 }
 
@@ -78,14 +79,16 @@ async function wordsOf(words: Words, desk: Desk): Promise<Record<string, string>
   const howTo = words.text('how-to');
   return {
     maker: words.text('maker') ?? '',
-    ...Object.fromEntries(
-      (['licence', 'order'] as const).flatMap((name) =>
-        words.text(name) === undefined ? [] : [[name, words.text(name)!]],
-      ),
-    ),
+    ...given(words, ['licence', 'order']),
     ...(howTo === undefined ? {} : { howTo: await textOf(howTo, desk) }),
   };
 }
+
+/** Those of the options that were given. */
+const given = (words: Words, names: readonly string[]): Record<string, string> =>
+  Object.fromEntries(
+    names.flatMap((name) => (words.text(name) === undefined ? [] : [[name, words.text(name)!]])),
+  );
 
 /** @throws Failed */
 async function textOf(file: string, { cwd }: Desk): Promise<string> {

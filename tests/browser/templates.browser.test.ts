@@ -1,3 +1,4 @@
+import { PDFDocument } from 'pdf-lib';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { openBrowser, openSeat, PHONE } from '../support/browser.ts';
@@ -73,6 +74,7 @@ test('a kept template shows all of itself, and a change of one measure changes n
       { name: 'small', scale: 0.8 },
       { name: 'large', scale: 1 },
     ],
+    nested: true,
   };
   const words = { licence: 'For pots that you make yourself.', howTo: 'Score the folds from the inside.' };
   const input = { name: 'Faceted Jug', spec: { ...whole, shrinkage: 0.115 }, ...words };
@@ -94,6 +96,12 @@ test('a kept template shows all of itself, and a change of one measure changes n
   expect(await narrowEnough()).toBe(true);
   await page.getByRole('button', { name: 'Keep the change' }).click();
   await page.getByText('version 2').waitFor();
+  const pages = async (href: string | null) =>
+    (await PDFDocument.load(await (await page.request.get(href!)).body())).getPageCount();
+  const pdf = page.getByRole('link', { name: 'Faceted Jug on A4, as a PDF' });
+  const nested = await pages(await pdf.getAttribute('href'));
+  await page.getByLabel('The sizes on paper: Faceted Jug').selectOption('each on its own sheets');
+  expect(await pages(await pdf.getAttribute('href'))).toBeGreaterThan(nested);
   const answer = await page.request.get('/api/reports/template-sheets/template?template=faceted-jug');
   expect((await answer.json()).more).toMatchObject({
     spec: { ...whole, name: 'Faceted Jug', shrinkage: 0.115, height: 200 },

@@ -64,7 +64,12 @@ export function Make({ kept, onKept, onLeave }: Props) {
       <div class="template-folds">
         {way === 'measures' && <Details draft={making.draft} onDraft={making.setDraft} />}
         {drawing?.spec && <PieceNames pieces={drawing.spec.pieces} onPieces={making.rename} />}
-        <Sizes sizes={making.sizes} onSizes={making.setSizes} />
+        <Sizes
+          sizes={making.sizes}
+          onSizes={making.setSizes}
+          nested={making.nested}
+          onNested={making.setNested}
+        />
         <ForBuyer said={own} onSaid={making.setWords} />
       </div>
       {made && <Seen made={made} />}

@@ -1,5 +1,6 @@
 /** What stands one step behind for any template: a drawing's pieces, the sizes of a set, words for the buyer. */
 import type { Of } from '../../plugins/template-sheets/spec/spec.ts';
+import { Choices } from '../parts/choices.tsx';
 import { Field, TextField } from '../parts/field.tsx';
 import { FoldOut } from '../parts/fold-out.tsx';
 import { templates as words } from '../words/templates.ts';
@@ -10,9 +11,11 @@ import type { Words } from './use-making.ts';
 interface SizesProps {
   readonly sizes: readonly SizeDraft[];
   readonly onSizes: (sizes: readonly SizeDraft[]) => void;
+  readonly nested: boolean;
+  readonly onNested: (nested: boolean) => void;
 }
 
-export function Sizes({ sizes, onSizes }: SizesProps) {
+export function Sizes({ sizes, onSizes, nested, onNested }: SizesProps) {
   const change = (at: number, by: Partial<SizeDraft>) =>
     onSizes(sizes.map((size, each) => (each === at ? { ...size, ...by } : size)));
   return (
@@ -43,6 +46,15 @@ export function Sizes({ sizes, onSizes }: SizesProps) {
               </button>
             </div>
           ))}
+          {sizes.length > 1 && (
+            <Choices
+              legend={words.onPaper}
+              hint={words.onPaperHint}
+              value={nested ? 'yes' : 'no'}
+              onValue={(value) => onNested(value === 'yes')}
+              options={Object.entries(words.nestings).map(([value, label]) => ({ value, label }))}
+            />
+          )}
           <p class="buttons">
             {sizes.length === 0 ? (
               <button type="button" onClick={() => onSizes(words.threeSizes)}>

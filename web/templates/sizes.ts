@@ -16,14 +16,13 @@ export const shareOf = (percent: string): number | undefined =>
 export const percentOf = (share: number | undefined): string =>
   share === undefined ? '' : String(tidy(share * 100));
 
-export const sizesOf = (sizes: readonly SizeDraft[]): Pick<Spec, 'sizes'> =>
+/** @param nested drawn inside one another; else each on sheets of its own */
+export const sizesOf = (sizes: readonly SizeDraft[], nested: boolean): Pick<Spec, 'sizes' | 'nested'> =>
   sizes.length === 0
     ? {}
     : {
-        sizes: sizes.map(({ name, percent }) => ({
-          name,
-          scale: shareOf(percent) ?? 0,
-        })),
+        sizes: sizes.map(({ name, percent }) => ({ name, scale: shareOf(percent) ?? 0 })),
+        ...(nested ? { nested } : {}),
       };
 
 export const sizeDrafts = ({ sizes }: Pick<Spec, 'sizes'>): SizeDraft[] =>

@@ -5,6 +5,7 @@ import { record } from '../api/orders.ts';
 import { useReport } from '../api/use-report.ts';
 import { Page } from '../app/page.tsx';
 import { Shown } from '../parts/asked.tsx';
+import { SelectField } from '../parts/field.tsx';
 import { FoldOut } from '../parts/fold-out.tsx';
 import { templates as words } from '../words/templates.ts';
 import { Make } from './make.tsx';
@@ -18,6 +19,8 @@ interface Row {
   readonly downloads: number;
   readonly printed: number;
   readonly putAway: number;
+  readonly sizes: number;
+  readonly nested: number;
 }
 
 /** Templates that are kept, and the making of new ones. */
@@ -98,11 +101,13 @@ const Away = ({ rows, onChange }: ListProps) =>
 
 function Line({ row, onChange }: { readonly row: Row; readonly onChange: () => void }) {
   const [paper, setPaper] = useState('A4');
+  const [nested, setNested] = useState(row.nested ? 'yes' : 'no');
   const { template, name } = row;
+  const asked = { template, paper, ...(row.sizes > 1 ? { nested } : {}) };
   const putAway = () =>
     record([{ command: 'template.put-away', input: { template } }], words.wasPutAway(name));
   return (
-    <li>
+    <li id={template}>
       <div class="line">
         <strong>{name}</strong>{' '}
         <span class="soft small">
@@ -110,10 +115,18 @@ function Line({ row, onChange }: { readonly row: Row; readonly onChange: () => v
         </span>
         <div class="side-by-side no-paper">
           <PaperChoice of={name} paper={paper} onPaper={setPaper} />
+          {row.sizes > 1 && (
+            <SelectField
+              label={`${words.onPaper}: ${name}`}
+              value={nested}
+              onValue={setNested}
+              options={Object.entries(words.nestings).map(([value, label]) => ({ value, label }))}
+            />
+          )}
           <p class="buttons">
             <a
               class="button"
-              href={paperAddress('template-sheets/kept', { template, paper })}
+              href={paperAddress('template-sheets/kept', asked)}
               target="_blank"
               rel="noreferrer"
               aria-label={words.pdfOf(name, paper)}

@@ -38,11 +38,17 @@ export function useMaking(kept: Kept | undefined) {
   const [clay, setClay] = useState(kept?.clay ?? '');
   const [shrinks, setShrinks] = useState(percentOf(spec?.shrinkage));
   const [sizes, setSizes] = useState<readonly SizeDraft[]>(spec ? sizeDrafts(spec) : []);
+  const [nested, setNested] = useState(spec?.sizes ? spec.nested === true : true);
   const [paper, setPaper] = useState('A4');
   const clays = useMaterials().rows.filter(
     (row) => row.kind === 'clay' && typeof row.facts.shrinkage === 'number',
   );
-  const typed = typedOf(way === 'measures' ? specOf(draft) : brought.spec, words.name, shrinks, sizes);
+  const typed = typedOf(
+    way === 'measures' ? specOf(draft) : brought.spec,
+    words.name,
+    shrinks,
+    sizesOf(sizes, nested),
+  );
   const made = useMemo(
     () => (typed === undefined ? undefined : templateFor(JSON.parse(typed), paper)),
     [typed, paper],
@@ -57,6 +63,8 @@ export function useMaking(kept: Kept | undefined) {
       setWords,
       sizes,
       setSizes,
+      nested,
+      setNested,
       paper,
       setPaper,
     },
@@ -84,15 +92,15 @@ function typedOf(
   bare: object | undefined,
   name: string,
   shrinks: string,
-  sizes: readonly SizeDraft[],
+  set: Pick<Spec, 'sizes' | 'nested'>,
 ): string | undefined {
   if (bare === undefined) return undefined;
-  const { shrinkage: _, sizes: __, name: ___, ...own } = bare as Partial<Spec>;
+  const { shrinkage: _, sizes: __, nested: ___, name: ____, ...own } = bare as Partial<Spec>;
   const shrinkage = shareOf(shrinks);
   return JSON.stringify({
     ...own,
     ...(name.trim() ? { name: name.trim() } : {}),
     ...(shrinkage === undefined || shrinkage === 0 ? {} : { shrinkage }),
-    ...sizesOf(sizes),
+    ...set,
   });
 }

@@ -1,7 +1,7 @@
 /** One page of a set: its part of the pieces, how it joins its neighbours, and what is needed to print it right. */
 import type { Mark, Sheet as PaperSheet } from '../../../server/contract/paper.ts';
 import type { Pen, Point } from '../piece.ts';
-import type { Join, Page, Sheet, Sheets, Trim } from '../sheets/sheet.ts';
+import type { Join, Page, Sheet, Sheets, SizeLabel, Trim } from '../sheets/sheet.ts';
 import type { Dressing } from './dressing.ts';
 import { inkOf, mm, moved, pathOf, words } from './ink.ts';
 import { shortLegend, strokesOf } from './legend.ts';
@@ -11,8 +11,8 @@ import { RULER, rulerMarks } from './ruler.ts';
 /** What the whole set says. */
 export interface Titled {
   readonly name: string;
-  /** Fired size and shrinkage, in a few words. */
-  readonly size: string;
+  /** Fired size and shrinkage in a few words, of a size of the set or of all. */
+  readonly size: (name?: string) => string;
   readonly dressing: Dressing;
 }
 
@@ -21,6 +21,7 @@ export function drawSheet(sheet: Sheet, all: Sheets, titled: Titled): PaperSheet
   const { width, height } = page.paper;
   const marks = [
     ...(['mark', 'bevel', 'fold', 'cut'] as const).flatMap((pen) => lineMarks(sheet, pen)),
+    ...sheet.labels.flatMap(labelMarks),
     ...sheet.texts.map(({ text, at, size, width: room }) =>
       words(text, at[0] - room / 2, at[1] - size * 0.65, size, {
         width: room,
@@ -40,9 +41,37 @@ export function drawSheet(sheet: Sheet, all: Sheets, titled: Titled): PaperSheet
 
 function lineMarks({ lines }: Sheet, pen: Pen): Mark[] {
   const own = lines.filter((line) => line.pen === pen && line.points.length > 1);
-  if (own.length === 0) return [];
+  const sizes = [...new Set(own.map(({ nth = 0 }) => nth))];
+  return sizes.map((size) => ({
+    mark: 'path',
+    d: own
+      .filter(({ nth = 0 }) => nth === size)
+      .map(({ points, closed }) => pathOf(points, closed))
+      .join(''),
+    pen: inkOf(pen, size),
+  }));
+}
+
+/** The line gives way to the name of its size. */
+function labelMarks({ text, at, turn, size }: SizeLabel): Mark[] {
+  const width = Math.max(4, text.length * size * 0.62);
   return [
-    { mark: 'path', d: own.map(({ points, closed }) => pathOf(points, closed)).join(''), pen: inkOf(pen) },
+    {
+      mark: 'group',
+      x: at[0],
+      y: at[1],
+      turn,
+      marks: [
+        { mark: 'box', x: -width / 2, y: -size * 0.6, width, height: size * 1.2, fill: 1 },
+        words(text, -width / 2, -size * 0.65, size, {
+          width,
+          height: size * 1.3,
+          fit: 'shrink',
+          align: 'middle',
+          vertical: 'middle',
+        }),
+      ],
+    },
   ];
 }
 
@@ -86,7 +115,7 @@ function joinMarks({ label, at, arrow, to }: Join, sheet: Sheet): Mark[] {
 }
 
 function headMarks(
-  { page: number, pages }: Sheet,
+  { page: number, pages, size: ofSet }: Sheet,
   { paper, margin, head }: Page,
   { name, size, dressing }: Titled,
 ): Mark[] {
@@ -96,8 +125,13 @@ function headMarks(
   const title = (inner - aside) * 0.5;
   const order = dressing.order === undefined ? '' : ` · for order ${dressing.order}`;
   return [
-    words(name, margin, y, 4.2, { weight: 'bold', width: title, height: 5.5, fit: 'shrink' }),
-    words(`${size}${order}`, margin + title + 3, y + 1, 2.8, {
+    words(ofSet === undefined ? name : `${name}, ${ofSet}`, margin, y, 4.2, {
+      weight: 'bold',
+      width: title,
+      height: 5.5,
+      fit: 'shrink',
+    }),
+    words(`${size(ofSet)}${order}`, margin + title + 3, y + 1, 2.8, {
       width: inner - aside - title - 3,
       height: 5,
       fit: 'shrink',

@@ -17,7 +17,7 @@ export function drawTemplate(template: Template, dressing: Dressing): Paper {
       'paper',
     );
   const name = spec.name ?? 'Template';
-  const titled: Titled = { name, size: sizeSaid(spec), dressing };
+  const titled: Titled = { name, size: (of) => sizeSaid(spec, of), dressing };
   return {
     form: 'sheets',
     title: name,

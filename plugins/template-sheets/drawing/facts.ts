@@ -1,5 +1,5 @@
 /** What is said of a template: its form, its measures, its clay. */
-import { measuresOf } from '../spec/size.ts';
+import { measuresOf, scaled } from '../spec/size.ts';
 import type { Spec } from '../spec/spec.ts';
 import type { Template } from '../template.ts';
 import { mm } from './ink.ts';
@@ -38,10 +38,18 @@ function measuresSaid(spec: Spec): string {
   return measures.map(([name, value]) => `${MEASURES[name] ?? name} ${mm(value)} mm`).join(', ');
 }
 
-/** For the head of each page. */
-export function sizeSaid(spec: Spec): string {
+/** Of one size of a set its own measures; of a page with several, their names. */
+function sizeOf(spec: Spec, of: string | undefined): string {
+  if (!spec.sizes) return measuresSaid(spec);
+  const own = spec.sizes.find(({ name }) => name === of);
+  if (!own) return spec.sizes.map(({ name }) => name).join(', ');
+  return spec.form === 'drawing' ? `${mm(own.scale * 100)} %` : measuresSaid(scaled(spec, own.scale));
+}
+
+/** For the head of each page. @param of the size of a set that the page is of */
+export function sizeSaid(spec: Spec, of?: string): string {
   const shrinks = (spec.shrinkage ?? 0) > 0;
-  const size = measuresSaid(spec);
+  const size = sizeOf(spec, of);
   const clay = shrinks ? `clay shrinks ${mm(spec.shrinkage! * 100)} %` : 'clay shrinkage not counted';
   return size === '' ? clay : `${size}${shrinks ? ' fired' : ''}; ${clay}`;
 }
@@ -53,6 +61,14 @@ export function factsOf({ spec, made, sheets }: Template): [string, string][] {
   return [
     ['Form', `${FORMS[spec.form]}${sides}`],
     ...(size !== '' ? [[fired ? 'Fired size' : 'Size', size] as [string, string]] : []),
+    ...(spec.sizes
+      ? [
+          ['Sizes', spec.sizes.map(({ name, scale }) => `${name} ${mm(scale * 100)} %`).join(', ')] as [
+            string,
+            string,
+          ],
+        ]
+      : []),
     [
       'Clay shrinkage',
       fired

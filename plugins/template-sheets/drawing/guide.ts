@@ -5,7 +5,7 @@ import type { Template } from '../template.ts';
 import { sizeInWords, type Titled } from './draw-sheet.ts';
 import { factsOf } from './facts.ts';
 import { moved, words } from './ink.ts';
-import { longLegend, strokesOf } from './legend.ts';
+import { longLegend, nestedSizes, strokesOf } from './legend.ts';
 import { mapMarks } from './page-map.ts';
 import { RULER, rulerMarks } from './ruler.ts';
 
@@ -35,7 +35,8 @@ export function guidePage(template: Template, titled: Titled): PaperSheet {
   const half = inner / 2 - 4;
   const upper = lines([...factsOf(template)], half);
   const pieces = lines(piecesOf(template), half);
-  const legend = longLegend(strokesOf(sheets), half);
+  const sizes = nestedSizes(sheets);
+  const legend = longLegend(strokesOf(sheets), half, sizes);
   const facts = stacked([upper, titledPart('Pieces, wet', pieces), titledPart('Lines', legend)]);
   const top = margin + 16;
   const bottom = height - margin - RULER.height - 8;
@@ -62,7 +63,7 @@ export function guidePage(template: Template, titled: Titled): PaperSheet {
       },
       moved(left, top, facts.marks),
       ...mapsPart(template, { x: left + half + 8, y: top, width: half, height: mapHeight }),
-      moved(left, below, wordsPart(titled, inner, bottom - below)),
+      moved(left, below, wordsPart(titled, inner, bottom - below, sizes > 1)),
       moved(left, bottom + 3, rulerMarks()),
       words('Print at 100 %', left + RULER.width + 5, bottom + 3, 3.2, { weight: 'bold' }),
       words(
@@ -149,9 +150,11 @@ function mapsPart(
 }
 
 const TOGETHER =
-  'Print all pages at 100 % and measure the ruler. Trim each page along its dashed lines. Lay it over its neighbours so that arrows with the same letter meet, and glue or tape it down. Then cut the pieces out along the full lines.';
+  'Print all pages at 100 % and measure the ruler. Trim each page along its dashed lines. Lay it over its neighbours so that arrows with the same letter meet, and glue or tape it down.';
+const CUT = 'Then cut the pieces out along the full lines.';
+const CUT_ONE = 'Then choose a size, and cut each piece out along the lines that bear its name.';
 
-function wordsPart({ dressing }: Titled, width: number, height: number): Mark[] {
+function wordsPart({ dressing }: Titled, width: number, height: number, nests: boolean): Mark[] {
   const { howTo, licence, order } = dressing;
   const last = [licence, order === undefined ? undefined : `For order ${order}.`]
     .filter((it) => it !== undefined && it !== '')
@@ -164,7 +167,7 @@ function wordsPart({ dressing }: Titled, width: number, height: number): Mark[] 
           words(howTo, 0, 20, 3.1, { width, height: Math.max(10, height - 28), fit: 'shrink', least: 1.6 }),
         ];
   return [
-    words(TOGETHER, 0, 0, 2.9, { width, height: 12, fit: 'shrink' }),
+    words(`${TOGETHER} ${nests ? CUT_ONE : CUT}`, 0, 0, 2.9, { width, height: 12, fit: 'shrink' }),
     ...own,
     words(last, 0, height - 5, 2.6, { width, height: 4.5, fit: 'shrink' }),
   ];

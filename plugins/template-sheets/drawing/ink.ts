@@ -1,7 +1,7 @@
 /** Lines and words as marks on paper. */
 import type { Pen as Ink, Mark } from '../../../server/contract/paper.ts';
 import type { Point } from '../piece.ts';
-import { STROKES } from '../sheets/pens.ts';
+import { SIZE_DASHES, STROKES } from '../sheets/pens.ts';
 
 /** mm; 1 µm is finer than any printer. */
 const n = (mm: number): string => String(Math.round(mm * 1_000) / 1_000);
@@ -13,8 +13,10 @@ export function pathOf(points: readonly Point[], closed: boolean): string {
   return `M${spot(first!)}L${rest.map(spot).join(' ')}${closed ? 'Z' : ''}`;
 }
 
-export function inkOf(stroke: keyof typeof STROKES): Ink {
-  const { width, dash } = STROKES[stroke];
+/** @param nth of a cut line in a nest: which size it is of */
+export function inkOf(stroke: keyof typeof STROKES, nth = 0): Ink {
+  const { width } = STROKES[stroke];
+  const dash = stroke === 'cut' ? SIZE_DASHES[nth]! : STROKES[stroke].dash;
   return dash.length === 0 ? { width } : { width, dash: [...dash] };
 }
 

@@ -41,9 +41,18 @@ export function shortLegend(strokes: readonly Stroke[], x: number, y: number, st
     ]);
 }
 
-/** One under another; returns their height as well. */
-export function longLegend(strokes: readonly Stroke[], width: number): { marks: Mark[]; height: number } {
+/** The cut lines of the sizes of nests, the largest first: how many there are. */
+export const nestedSizes = ({ sheets }: Sheets): number =>
+  1 + Math.max(-1, ...sheets.flatMap(({ lines }) => lines.map(({ nth = -1 }) => nth)));
+
+/** One under another; returns their height as well. @param sizes how many are drawn inside one another */
+export function longLegend(
+  strokes: readonly Stroke[],
+  width: number,
+  sizes = 0,
+): { marks: Mark[]; height: number } {
   const step = 6.4;
+  const inNest = sizes < 2 ? [] : sizesLegend(sizes, strokes.length * step, step, width);
   const marks = strokes.flatMap((stroke, at): Mark[] => {
     const y = at * step + step / 2;
     const shown: Mark =
@@ -70,5 +79,24 @@ export function longLegend(strokes: readonly Stroke[], width: number): { marks: 
       }),
     ];
   });
-  return { marks, height: strokes.length * step };
+  return {
+    marks: [...marks, ...inNest],
+    height: (strokes.length + (inNest.length > 0 ? sizes - 1 : 0)) * step,
+  };
 }
+
+/** The full line is that of the largest size; the others have dashes of their own. */
+const sizesLegend = (sizes: number, top: number, step: number, width: number): Mark[] =>
+  Array.from({ length: sizes - 1 }, (_, at): Mark[] => {
+    const y = top + at * step + step / 2;
+    return [
+      { ...sample('cut', 0, y, 20), pen: inkOf('cut', at + 1) } as Mark,
+      words(`Cut line ${at + 2} of a nest: a smaller size, named on the line.`, 23, y - 2.6, 2.9, {
+        width: width - 23,
+        height: 5.2,
+        fit: 'shrink',
+        vertical: 'middle',
+        leading: 1,
+      }),
+    ];
+  }).flat();

@@ -31,7 +31,11 @@ function inSizes(spec: Spec): Development {
   const own = withHandles(spec);
   if (!spec.sizes) return own;
   const pieces = spec.sizes.flatMap(({ name, scale }) =>
-    sizeOf(spec, scale).map((piece) => ({ ...piece, name: `${piece.name}, ${name}` })),
+    sizeOf(spec, scale).map((piece) => ({
+      ...piece,
+      name: `${piece.name}, ${name}`,
+      inSet: { size: name, piece: piece.name },
+    })),
   );
   return { pieces, facts: own.facts };
 }

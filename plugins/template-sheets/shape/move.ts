@@ -45,6 +45,7 @@ export const pieceMoved = (piece: Piece, matrix: Matrix): Piece => ({
   holes: piece.holes.map((hole) => pointsMoved(hole, matrix)),
   lines: piece.lines.map((line) => ({ ...line, points: pointsMoved(line.points, matrix) })),
   edges: piece.edges.map((edge) => ({ ...edge, along: pointsMoved(edge.along, matrix) })),
+  ...(piece.within ? { within: piece.within.map((size) => pieceMoved(size, matrix)) } : {}),
 });
 
 /** The piece larger or smaller, its edges with it. */

@@ -29,7 +29,9 @@ const check = (wrong: string | undefined, right: string): Check =>
 
 /** Every stretch of every line of every piece is on some page. */
 function everyPiece(pieces: readonly Piece[], planes: readonly Plane[], sheets: readonly Sheet[]): Check {
-  const placed = planes.flatMap((plane, at) => plane.placed.map((piece) => ({ piece, plane: at })));
+  const placed = planes.flatMap((plane, at) =>
+    plane.placed.flatMap((nest) => [nest, ...(nest.within ?? [])].map((piece) => ({ piece, plane: at }))),
+  );
   const lost = pieces.find(({ name }) => !placed.some(({ piece }) => piece.name === name));
   if (lost) return check(`“${lost.name}” is on no page.`, '');
   const cutOff = placed.find(({ piece, plane }) => {
@@ -82,11 +84,10 @@ function thickEnough(): Check {
 /** The two sides of each joint, summed over all pieces of a size. */
 function edgesMeet(pieces: readonly Piece[]): Check[] {
   const joints = new Map<string, { a: number; b: number }>();
-  for (const { name, count, edges } of pieces)
+  for (const { inSet, count, edges } of pieces)
     for (const { joins } of edges) {
       if (!joins) continue;
-      const [, size = ''] = name.split(', ');
-      const key = size ? `${joins.joint}, ${size}` : joins.joint;
+      const key = inSet ? `${joins.joint}, ${inSet.size}` : joins.joint;
       const sums = joints.get(key) ?? { a: 0, b: 0 };
       joints.set(key, { ...sums, [joins.side]: sums[joins.side] + joins.length * count });
     }

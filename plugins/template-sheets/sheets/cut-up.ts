@@ -6,6 +6,7 @@ import { boxOf } from '../shape/measure.ts';
 import { joinsOf, type Numbered, trimsOf } from './joins.ts';
 import { isRoll, windowOf } from './paper.ts';
 import type { MapOfPlane, Page, Plane, Sheet, SheetLine, SheetText } from './sheet.ts';
+import { sizeLabels } from './size-labels.ts';
 import { type Tile, tilesOf, tilesUsed } from './tiles.ts';
 
 export interface CutUp {
@@ -24,7 +25,7 @@ export function cutUp(planes: readonly Plane[], given: Page): CutUp {
     ),
   );
   const spots = new Map(
-    planes.flatMap(({ placed }) => placed.map((piece) => [piece, roomiest(piece.outline)])),
+    planes.flatMap(({ placed }) => placed.map((piece) => [piece, roomiest(innermost(piece).outline)])),
   );
   const spotOf: SpotOf = (piece) => spots.get(piece)!;
   const sheets = planes.flatMap((plane, at) =>
@@ -69,6 +70,7 @@ function sheetOf({ plane, at, tile, tiles, page, pages, spotOf }: Cut): Sheet {
     page: tile.page,
     pages,
     plane: at,
+    ...(plane.size === undefined ? {} : { size: plane.size }),
     column: tile.column,
     row: tile.row,
     window,
@@ -80,6 +82,9 @@ function sheetOf({ plane, at, tile, tiles, page, pages, spotOf }: Cut): Sheet {
         ...text,
         at: move(text.at),
       })),
+    labels: plane.placed
+      .flatMap((piece) => sizeLabels(piece, tile))
+      .map((label) => ({ ...label, at: move(label.at) })),
     joins: joinsOf(tile, tiles, page.overlap).map((join) => ({
       ...join,
       at: move(join.at),
@@ -93,8 +98,18 @@ function sheetOf({ plane, at, tile, tiles, page, pages, spotOf }: Cut): Sheet {
   };
 }
 
-/** A piece's lines within the page, cut lines last so that they lie on top. */
-function linesOf(piece: Piece, tile: Tile): SheetLine[] {
+const innermost = (piece: Piece): Piece => piece.within?.at(-1) ?? piece;
+
+/** A piece's lines within the page, and those of the sizes in it. */
+const linesOf = (nest: Piece, tile: Tile): SheetLine[] =>
+  nest.within
+    ? [nest, ...nest.within].flatMap((piece, nth) =>
+        linesOfOne(piece, tile).map((line) => ({ ...line, nth })),
+      )
+    : linesOfOne(nest, tile);
+
+/** Cut lines last, so that they lie on top. */
+function linesOfOne(piece: Piece, tile: Tile): SheetLine[] {
   const all = [
     ...piece.lines.map((line) => ({ pen: line.pen, points: line.points, closed: line.closed ?? false })),
     ...[...piece.holes, piece.outline].map((points) => ({ pen: 'cut' as const, points, closed: true })),
@@ -123,7 +138,8 @@ function textsOf(piece: Piece, { at, room }: Spot, tile: Tile, overlap: number):
     at[1] >= own.bottom
   )
     return [];
-  const words = [piece.count > 1 ? `${piece.name} × ${piece.count}` : piece.name, ...piece.notes];
+  const name = labelOf(piece);
+  const words = [piece.count > 1 ? `${name} × ${piece.count}` : name, ...piece.notes];
   const size = Math.max(LETTERS.least, Math.min(LETTERS.size, room / (words.length + 1)));
   const middle = Math.min(Math.max(at[0], tile.left + room), tile.left + tile.width - room);
   return words.map((text, line) => ({
@@ -137,11 +153,21 @@ function textsOf(piece: Piece, { at, room }: Spot, tile: Tile, overlap: number):
   }));
 }
 
+/** 'wall: large, medium, small' of a nest. */
+const labelOf = ({ name, inSet, within }: Piece): string =>
+  inSet && within
+    ? `${inSet.piece}: ${[inSet.size, ...within.map((piece) => piece.inSet!.size)].join(', ')}`
+    : name;
+
 function mapOf({ placed }: Plane, spotOf: SpotOf, tiles: readonly Numbered[]): MapOfPlane {
   return {
     width: Math.max(...tiles.map((tile) => tile.left + tile.width)),
     height: Math.max(...tiles.map((tile) => tile.top + tile.height)),
-    pieces: placed.map((piece) => ({ name: piece.name, outline: piece.outline, middle: spotOf(piece).at })),
+    pieces: placed.map((piece) => ({
+      name: labelOf(piece),
+      outline: piece.outline,
+      middle: spotOf(piece).at,
+    })),
     pages: tiles.map(({ page, left, top, width, height }) => ({ page, left, top, width, height })),
   };
 }

@@ -16,4 +16,14 @@ export const STROKES: Readonly<Record<Pen | 'trim' | 'join', Stroke>> = {
   join: { width: 0.25, dash: [] },
 };
 
+/** Cut lines of the sizes of a nest, the largest first: told apart by their dashes, and by the name on each. */
+export const SIZE_DASHES: readonly Stroke['dash'][] = [
+  [],
+  [9, 1.6],
+  [3.5, 1.6],
+  [9, 1.6, 3.5, 1.6],
+  [1.6, 1.2],
+  [9, 1.6, 1.6, 1.2, 1.6, 1.6],
+];
+
 export const THINNEST = 0.2;

@@ -26,6 +26,8 @@ export interface Plane {
   readonly columns: number;
   readonly rows: number;
   readonly placed: readonly Piece[];
+  /** Of a set whose sizes have sheets of their own. */
+  readonly size?: string;
 }
 
 /** A line as it is to be drawn on the page: cut off at the window already. */
@@ -33,6 +35,19 @@ export interface SheetLine {
   readonly pen: Pen;
   readonly points: readonly Point[];
   readonly closed: boolean;
+  /** In a nest: which size it is of, the largest being 0. */
+  readonly nth?: number;
+}
+
+/** The name of a size, on a line of it. */
+export interface SizeLabel {
+  readonly text: string;
+  /** Its middle. */
+  readonly at: Point;
+  /** Degrees clockwise, along the line. */
+  readonly turn: number;
+  /** Height of the letters, mm. */
+  readonly size: number;
 }
 
 export interface SheetText {
@@ -63,6 +78,8 @@ export interface Sheet {
   readonly page: number;
   readonly pages: number;
   readonly plane: number;
+  /** Of a set whose sizes have sheets of their own. */
+  readonly size?: string;
   /** Place among the plane's pages, from 0. */
   readonly column: number;
   readonly row: number;
@@ -77,6 +94,7 @@ export interface Sheet {
   readonly origin: Point;
   readonly lines: readonly SheetLine[];
   readonly texts: readonly SheetText[];
+  readonly labels: readonly SizeLabel[];
   readonly joins: readonly Join[];
   readonly trims: readonly Trim[];
 }

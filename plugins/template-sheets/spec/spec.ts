@@ -45,6 +45,8 @@ const common = {
   handle: handle.optional(),
   /** The sizes of a set, each a multiple of the measures; the wall stays as thick. */
   sizes: z.array(setSize).min(1).max(6).optional(),
+  /** The sizes drawn inside one another; else each on sheets of its own. */
+  nested: z.boolean().optional(),
 };
 
 const cylinder = z.strictObject({ form: z.literal('cylinder'), diameter: size, height: size, ...common });
@@ -122,6 +124,7 @@ const drawing = z.strictObject({
   name: common.name,
   shrinkage: common.shrinkage,
   sizes: common.sizes,
+  nested: common.nested,
 });
 
 export const spec = z.discriminatedUnion('form', [

@@ -102,6 +102,7 @@ describe('percents on the page', () => {
       { name: 'small', scale: 0.8 },
       { name: 'large', scale: 1.1 },
     ];
-    expect(sizesOf(sizeDrafts({ sizes }))).toEqual({ sizes });
+    expect(sizesOf(sizeDrafts({ sizes }), false)).toEqual({ sizes });
+    expect(sizesOf(sizeDrafts({ sizes }), true)).toEqual({ sizes, nested: true });
   });
 });
