@@ -51,11 +51,11 @@ export const kept = paper({
     }),
   },
   run: async (ask, { template, paper: on, nested, order }) => {
-    const { facts } = await ask.state(keptKind, template);
+    const { facts, version } = await ask.state(keptKind, template);
     if (!facts) throw new PaperRefused(`There is no template ${template}.`, 'template');
     const made = templateFor({ ...facts.spec, name: facts.name, ...nestedOf(nested) }, on);
     if ('wrong' in made) throw new PaperRefused(made.wrong.join(' '), 'paper');
     const { licence, howTo } = facts;
-    return drawTemplate(made, { maker: ask.settings.studio, licence, howTo, order });
+    return drawTemplate(made, { maker: ask.settings.studio, licence, howTo, order, version });
   },
 });

@@ -6,7 +6,9 @@ test('a server that has warmed up draws the very same file as one that has not',
   const label = {
     form: 'sheets',
     title: 'Shelf label',
-    sheets: [{ width: 90, height: 40, marks: [{ mark: 'words', text: 'Marram Green', x: 5, y: 5, size: 4 }] }],
+    sheets: [
+      { width: 90, height: 40, marks: [{ mark: 'words', text: 'Marram Green', x: 5, y: 5, size: 4 }] },
+    ],
   } as const;
   const printing = { studio: 'Hollin Yard Pottery', day: '2026-05-01' };
   const before = await drawPaper(label as never, printing);

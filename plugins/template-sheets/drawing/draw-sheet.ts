@@ -122,16 +122,19 @@ function headMarks(
   const inner = paper.width - 2 * margin;
   const y = margin;
   const aside = 44;
-  const title = (inner - aside) * 0.5;
+  const titled = ofSet === undefined ? name : `${name}, ${ofSet}`;
+  // A short name leaves its room to the measures.
+  const title = Math.min((inner - aside) * 0.5, 6 + titled.length * 2.6);
+  const version = dressing.version === undefined ? '' : ` · version ${dressing.version}`;
   const order = dressing.order === undefined ? '' : ` · for order ${dressing.order}`;
   return [
-    words(ofSet === undefined ? name : `${name}, ${ofSet}`, margin, y, 4.2, {
+    words(titled, margin, y, 4.2, {
       weight: 'bold',
       width: title,
       height: 5.5,
       fit: 'shrink',
     }),
-    words(`${size(ofSet)}${order}`, margin + title + 3, y + 1, 2.8, {
+    words(`${size(ofSet)}${version}${order}`, margin + title + 3, y + 1, 2.8, {
       width: inner - aside - title - 3,
       height: 5,
       fit: 'shrink',

@@ -21,4 +21,6 @@ export interface Dressing {
   readonly licence?: string;
   readonly howTo?: Said;
   readonly order?: string;
+  /** Of a template that is kept. */
+  readonly version?: number;
 }

@@ -1,6 +1,7 @@
 /** The last page of a set: what it makes, how its pages go together, and the maker's words. */
 import type { Mark, Sheet as PaperSheet } from '../../../server/contract/paper.ts';
 import { boxOf, heightOf, widthOf } from '../shape/measure.ts';
+import type { Sheets } from '../sheets/sheet.ts';
 import type { Template } from '../template.ts';
 import { sizeInWords, type Titled } from './draw-sheet.ts';
 import { factsOf } from './facts.ts';
@@ -52,7 +53,7 @@ export function guidePage(template: Template, titled: Titled): PaperSheet {
         height: 10,
         fit: 'shrink',
       }),
-      words(titled.dressing.maker, left + inner, margin + 3, 3.4, { align: 'right' }),
+      words(ownLine(titled), left + inner, margin + 3, 3.4, { align: 'right' }),
       {
         mark: 'line',
         points: [
@@ -63,7 +64,7 @@ export function guidePage(template: Template, titled: Titled): PaperSheet {
       },
       moved(left, top, facts.marks),
       ...mapsPart(template, { x: left + half + 8, y: top, width: half, height: mapHeight }),
-      moved(left, below, wordsPart(titled, inner, bottom - below, sizes > 1)),
+      moved(left, below, wordsPart(titled, inner, bottom - below, toDo(sheets, sizes > 1))),
       moved(left, bottom + 3, rulerMarks()),
       words('Print at 100 %', left + RULER.width + 5, bottom + 3, 3.2, { weight: 'bold' }),
       words(
@@ -149,12 +150,23 @@ function mapsPart(
   ];
 }
 
+/** Whose it is, and which version of it. */
+const ownLine = ({ dressing: { maker, version } }: Titled): string =>
+  [maker, version === undefined ? '' : `version ${version}`].filter((part) => part !== '').join(' · ');
+
+const PRINT = 'Print all pages at 100 % and measure the ruler.';
 const TOGETHER =
-  'Print all pages at 100 % and measure the ruler. Trim each page along its dashed lines. Lay it over its neighbours so that arrows with the same letter meet, and glue or tape it down.';
+  'Trim each page along its dashed lines. Lay it over its neighbours so that arrows with the same letter meet, and glue or tape it down.';
 const CUT = 'Then cut the pieces out along the full lines.';
 const CUT_ONE = 'Then choose a size, and cut each piece out along the lines that bear its name.';
 
-function wordsPart({ dressing }: Titled, width: number, height: number, nests: boolean): Mark[] {
+/** What is done with these sheets: single pages have nothing to be joined. */
+const toDo = ({ sheets }: Sheets, nests: boolean): string =>
+  [PRINT, sheets.some(({ trims }) => trims.length > 0) ? TOGETHER : '', nests ? CUT_ONE : CUT]
+    .filter((part) => part !== '')
+    .join(' ');
+
+function wordsPart({ dressing }: Titled, width: number, height: number, todo: string): Mark[] {
   const { howTo, licence, order } = dressing;
   const last = [licence, order === undefined ? undefined : `For order ${order}.`]
     .filter((it) => it !== undefined && it !== '')
@@ -167,7 +179,7 @@ function wordsPart({ dressing }: Titled, width: number, height: number, nests: b
           words(howTo, 0, 20, 3.1, { width, height: Math.max(10, height - 28), fit: 'shrink', least: 1.6 }),
         ];
   return [
-    words(`${TOGETHER} ${nests ? CUT_ONE : CUT}`, 0, 0, 2.9, { width, height: 12, fit: 'shrink' }),
+    words(todo, 0, 0, 2.9, { width, height: 12, fit: 'shrink' }),
     ...own,
     words(last, 0, height - 5, 2.6, { width, height: 4.5, fit: 'shrink' }),
   ];

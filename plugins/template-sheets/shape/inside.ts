@@ -27,21 +27,45 @@ export function toOutline(polygon: readonly Point[], point: Point): number {
   return least;
 }
 
-const STEPS = 12;
+/** Of an open line. */
+export function toLine(points: readonly Point[], point: Point): number {
+  let least = Number.POSITIVE_INFINITY;
+  for (let at = 0; at + 1 < points.length; at++)
+    least = Math.min(least, toSegment(points[at]!, points[at + 1]!, point));
+  return least;
+}
 
-/** The point of a grid that is farthest within the outline: where there is most room for a name. */
-export function roomiest(polygon: readonly Point[]): { readonly at: Point; readonly room: number } {
+const STEPS = 16;
+/** Points that show a line well enough: a rim of thousands would make this slow. */
+const ENOUGH = 200;
+/** mm from which on more room is no better. */
+const PLENTY = 25;
+
+const thinned = (points: readonly Point[]): readonly Point[] => {
+  const every = Math.max(1, Math.floor(points.length / ENOUGH));
+  return points.filter((_, at) => at % every === 0 || at === points.length - 1);
+};
+
+/**
+ * The point of a grid that is farthest within the outline and from the lines: where there is most room for a name.
+ * @param room mm that there are about a point for other reasons; below 0 where it will not do
+ */
+export function roomiest(
+  polygon: readonly Point[],
+  lines: readonly (readonly Point[])[] = [],
+  room: (at: Point) => number = () => PLENTY,
+): { readonly at: Point; readonly room: number } {
   const box = boxOf(polygon);
-  // A rim of thousands of points would make this slow; every few of them show the shape well enough.
-  const every = Math.max(1, Math.floor(polygon.length / 200));
-  const rim = polygon.filter((_, at) => at % every === 0);
+  const rim = thinned(polygon);
+  const others = lines.map(thinned);
   let best = { at: [(box.left + box.right) / 2, (box.top + box.bottom) / 2] as Point, room: 0 };
   for (let column = 1; column < STEPS; column++)
     for (let row = 1; row < STEPS; row++) {
       const at: Point = [box.left + (widthOf(box) * column) / STEPS, box.top + (heightOf(box) * row) / STEPS];
-      if (!inside(rim, at)) continue;
-      const room = toOutline(rim, at);
-      if (room > best.room + 1e-9) best = { at, room };
+      const most = Math.min(PLENTY, room(at));
+      if (most <= best.room || !inside(rim, at)) continue;
+      const here = Math.min(most, toOutline(rim, at), ...others.map((line) => toLine(line, at)));
+      if (here > best.room + 1e-9) best = { at, room: here };
     }
   return best;
 }

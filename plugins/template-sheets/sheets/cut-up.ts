@@ -25,7 +25,9 @@ export function cutUp(planes: readonly Plane[], given: Page): CutUp {
     ),
   );
   const spots = new Map(
-    planes.flatMap(({ placed }) => placed.map((piece) => [piece, roomiest(innermost(piece).outline)])),
+    planes.flatMap(({ placed }, at) =>
+      placed.map((piece) => [piece, spotFor(piece, numbered[at]!, page.overlap)]),
+    ),
   );
   const spotOf: SpotOf = (piece) => spots.get(piece)!;
   const sheets = planes.flatMap((plane, at) =>
@@ -43,6 +45,22 @@ function cutOff(planes: readonly Plane[], page: Page): Page {
   );
   const height = Math.ceil(lowest + 2 * page.margin + page.head + page.foot + 1);
   return { ...page, paper: { ...page.paper, height } };
+}
+
+/** Where the name of a piece goes: clear of its lines, and of the strips in which pages are joined. */
+function spotFor(piece: Piece, tiles: readonly Tile[], overlap: number): Spot {
+  const { outline, holes, lines } = innermost(piece);
+  const clear = tiles.length > 1 ? overlap + 2 : 0;
+  const within = ([x, y]: Point): number =>
+    Math.max(
+      ...tiles.map(({ left, top, width, height }) =>
+        Math.min(x - left, left + width - x, y - top, top + height - y),
+      ),
+    ) - clear;
+  const others = [...holes, ...lines.map(({ points }) => points)];
+  const spot = roomiest(outline, others, within);
+  // A narrow piece, or one full of lines: its name lies over them rather than nowhere.
+  return spot.room >= LETTERS.least ? spot : roomiest(outline, [], within);
 }
 
 type SpotOf = (piece: Piece) => Spot;
@@ -125,29 +143,17 @@ type Spot = ReturnType<typeof roomiest>;
 
 /** The piece's name where it has most room, on the one page that shows that place whole. */
 function textsOf(piece: Piece, { at, room }: Spot, tile: Tile, overlap: number): SheetText[] {
-  const own = {
-    left: tile.left + (tile.column > 0 ? overlap / 2 : 0),
-    top: tile.top + (tile.row > 0 ? overlap / 2 : 0),
-    right: tile.left + tile.width - overlap / 2,
-    bottom: tile.top + tile.height - overlap / 2,
-  };
-  if (
-    at[0] < own.left ||
-    at[0] >= Math.max(own.right, own.left + 1) ||
-    at[1] < own.top ||
-    at[1] >= own.bottom
-  )
+  const shown = (low: number, long: number, x: number): boolean => x >= low && x < low + long;
+  if (!shown(tile.left, tile.width, at[0]) || !shown(tile.top, tile.height, at[1])) return [];
+  // Two pages may show the place: the first of them bears the name.
+  if ((tile.column > 0 && at[0] < tile.left + overlap) || (tile.row > 0 && at[1] < tile.top + overlap))
     return [];
   const name = labelOf(piece);
   const words = [piece.count > 1 ? `${name} × ${piece.count}` : name, ...piece.notes];
   const size = Math.max(LETTERS.least, Math.min(LETTERS.size, room / (words.length + 1)));
-  const middle = Math.min(Math.max(at[0], tile.left + room), tile.left + tile.width - room);
   return words.map((text, line) => ({
     text,
-    at: [
-      tile.width < 2 * room ? at[0] : middle,
-      at[1] + (line - (words.length - 1) / 2) * size * 1.4,
-    ] as Point,
+    at: [at[0], at[1] + (line - (words.length - 1) / 2) * size * 1.4] as Point,
     size: line === 0 ? size : size * 0.75,
     width: 2 * room,
   }));

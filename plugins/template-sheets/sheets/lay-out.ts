@@ -117,8 +117,8 @@ function planeFor(piece: Piece, page: Page, size: { width: number; height: numbe
   return planeWith({ ...best, piece: pieceMoved(best.piece, best.move) }, size, overlap);
 }
 
-/** Shares of the spare room to leave at the left and above: in the middle first. */
-const PLACES = [0.5, 0, 1].flatMap((x) => [0.5, 0, 1].map((y) => [x, y] as const));
+/** Shares of the spare room to leave at the left and above: in a corner first, where most is left for other pieces. */
+const PLACES = [0, 1, 0.5].flatMap((x) => [0, 1, 0.5].map((y) => [x, y] as const));
 
 /** Enough of an outline to count pages by. */
 const thinned = (outline: Piece['outline']): Piece['outline'] =>

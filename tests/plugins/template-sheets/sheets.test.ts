@@ -2,7 +2,7 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import type { Point } from '../../../plugins/template-sheets/piece.ts';
-import { inside } from '../../../plugins/template-sheets/shape/inside.ts';
+import { inside, toLine } from '../../../plugins/template-sheets/shape/inside.ts';
 import { lengthOf } from '../../../plugins/template-sheets/shape/measure.ts';
 import { checksOf } from '../../../plugins/template-sheets/sheets/checks.ts';
 import { cutUp } from '../../../plugins/template-sheets/sheets/cut-up.ts';
@@ -10,6 +10,7 @@ import { layOut } from '../../../plugins/template-sheets/sheets/lay-out.ts';
 import { PAPERS, pageOn, paperNamed } from '../../../plugins/template-sheets/sheets/paper.ts';
 import type { Sheet } from '../../../plugins/template-sheets/sheets/sheet.ts';
 import type { Spec } from '../../../plugins/template-sheets/spec/spec.ts';
+import { TEMPLATES } from '../../../server/demo/templates.ts';
 import { edgeOf, made, pieceOf, sheetsOf, wrongWith } from './made.ts';
 
 const jug: Spec = {
@@ -153,6 +154,22 @@ describe('the pages of a set', () => {
     const { base: _, ...wallOnly } = vase as Extract<Spec, { form: 'frustum' }>;
     const withHandle = { ...wallOnly, handle: { length: 90, width: 25 } };
     expect(sheetsOf(withHandle).sheets.sheets.length).toBe(sheetsOf(wallOnly).sheets.sheets.length);
+  });
+
+  test('a jug of seven sides with its base and handle goes on three sheets of A4', () => {
+    const jug = TEMPLATES.find(({ name }) => name === 'Faceted Jug')!.spec as Spec;
+    expect(sheetsOf(jug).sheets.sheets.length).toBe(3);
+  });
+
+  test('a name stands clear of folds, marks and the strips where pages are joined', () => {
+    for (const { page, sheets } of [sheetsOf(vase).sheets, sheetsOf(jug).sheets])
+      for (const { texts, lines, window, joins } of sheets)
+        for (const { at, size } of texts) {
+          for (const { points } of lines) expect(toLine(points, at)).toBeGreaterThan(size / 2);
+          if (joins.length === 0) continue;
+          expect(at[0] - window.left).toBeGreaterThan(page.overlap);
+          expect(window.left + window.width - at[0]).toBeGreaterThan(page.overlap);
+        }
   });
 
   test('a roll is cut off below the last piece', () => {
