@@ -8,11 +8,14 @@ import { factsOf } from './facts.ts';
 import { moved, words } from './ink.ts';
 import { longLegend, nestedSizes, strokesOf } from './legend.ts';
 import { mapMarks } from './page-map.ts';
+import { roundMarks } from './pot.ts';
 import { RULER, rulerMarks } from './ruler.ts';
 
 /** Of a roll only so much is taken up by it. */
 const ON_A_ROLL = 297;
 const MOST_LINES = 14;
+/** Side of the picture of the pot, mm. */
+const POT = 46;
 
 function piecesOf({ made }: Template): [string, string][] {
   const rows = made.pieces.map(({ name, count, outline, notes }): [string, string] => {
@@ -28,7 +31,7 @@ function piecesOf({ made }: Template): [string, string][] {
 }
 
 export function guidePage(template: Template, titled: Titled): PaperSheet {
-  const { sheets } = template;
+  const { sheets, spec } = template;
   const { margin, paper } = sheets.page;
   const height = paper.name.startsWith('Roll') ? ON_A_ROLL : paper.height;
   const left = margin + 4;
@@ -43,6 +46,7 @@ export function guidePage(template: Template, titled: Titled): PaperSheet {
   const bottom = height - margin - RULER.height - 8;
   const mapHeight = Math.min(Math.max(facts.height, 60), bottom - top - 40);
   const below = top + Math.max(facts.height, mapHeight) + 6;
+  const pot = spec.form === 'drawing' ? undefined : roundMarks(spec, POT, bottom - below - 22);
   return {
     width: paper.width,
     height,
@@ -64,7 +68,16 @@ export function guidePage(template: Template, titled: Titled): PaperSheet {
       },
       moved(left, top, facts.marks),
       ...mapsPart(template, { x: left + half + 8, y: top, width: half, height: mapHeight }),
-      moved(left, below, wordsPart(titled, inner, bottom - below, toDo(sheets, sizes > 1))),
+      moved(
+        left,
+        below,
+        wordsPart(
+          titled,
+          { width: inner, height: bottom - below, aside: pot ? POT + 6 : 0 },
+          toDo(sheets, sizes > 1),
+        ),
+      ),
+      ...(pot ? [moved(left + inner - POT, below + 14, pot)] : []),
       moved(left, bottom + 3, rulerMarks()),
       words('Print at 100 %', left + RULER.width + 5, bottom + 3, 3.2, { weight: 'bold' }),
       words(
@@ -166,7 +179,14 @@ const toDo = ({ sheets }: Sheets, nests: boolean): string =>
     .filter((part) => part !== '')
     .join(' ');
 
-function wordsPart({ dressing }: Titled, width: number, height: number, todo: string): Mark[] {
+interface Room {
+  readonly width: number;
+  readonly height: number;
+  /** mm at the right that the picture of the pot takes. */
+  readonly aside: number;
+}
+
+function wordsPart({ dressing }: Titled, { width, height, aside }: Room, todo: string): Mark[] {
   const { howTo, licence, order } = dressing;
   const last = [licence, order === undefined ? undefined : `For order ${order}.`]
     .filter((it) => it !== undefined && it !== '')
@@ -176,7 +196,12 @@ function wordsPart({ dressing }: Titled, width: number, height: number, todo: st
       ? []
       : [
           words('How to use it', 0, 14, 3.6, { weight: 'bold' }),
-          words(howTo, 0, 20, 3.1, { width, height: Math.max(10, height - 28), fit: 'shrink', least: 1.6 }),
+          words(howTo, 0, 20, 3.1, {
+            width: width - aside,
+            height: Math.max(10, height - 28),
+            fit: 'shrink',
+            least: 1.6,
+          }),
         ];
   return [
     words(todo, 0, 0, 2.9, { width, height: 12, fit: 'shrink' }),

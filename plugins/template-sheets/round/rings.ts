@@ -16,24 +16,25 @@ export interface Solid {
 
 const AROUND = 72;
 
-const circle = (height: number, radius: number): Ring => ({
+const circle = (height: number, radius: number, around = AROUND): Ring => ({
   height,
-  points: Array.from({ length: AROUND }, (_, at) => {
-    const angle = (2 * Math.PI * at) / AROUND;
+  points: Array.from({ length: around }, (_, at) => {
+    const angle = (2 * Math.PI * at) / around;
     return [radius * Math.cos(angle), radius * Math.sin(angle)] as const;
   }),
 });
 
 const smooth = (rings: readonly Ring[]): Solid => ({ rings, creases: new Set() });
 
-/** A part of a ball from `low` to `high` (angles from its lowest point). */
-const bulge = (radius: number, low: number, high: number): Solid =>
-  smooth(
-    Array.from({ length: 25 }, (_, at) => {
-      const angle = low + ((high - low) * at) / 24;
-      return circle(-radius * Math.cos(angle), radius * Math.sin(angle));
-    }),
-  );
+/** A part of a ball from `low` to `high` (angles from its lowest point), with the seams along which it was joined. */
+function bulge(radius: number, low: number, high: number, seams: number): Solid {
+  const each = Math.ceil(AROUND / seams);
+  const rings = Array.from({ length: 25 }, (_, at) => {
+    const angle = low + ((high - low) * at) / 24;
+    return circle(-radius * Math.cos(angle), radius * Math.sin(angle), each * seams);
+  });
+  return { rings, creases: new Set(Array.from({ length: seams }, (_, at) => at * each)) };
+}
 
 export function solidOf(spec: Measured): Solid {
   switch (spec.form) {
@@ -54,10 +55,20 @@ export function solidOf(spec: Measured): Solid {
     case 'bowl': {
       const [a, f, h] = [spec.rim / 2, (spec.foot ?? 0) / 2, spec.depth];
       const centre = (a * a + h * h - f * f) / (2 * h);
-      return bulge(Math.hypot(f, centre), Math.atan2(f, centre), Math.atan2(a, centre - h));
+      return bulge(
+        Math.hypot(f, centre),
+        Math.atan2(f, centre),
+        Math.atan2(a, centre - h),
+        spec.darts ?? spec.gores!,
+      );
     }
     case 'sphere':
-      return bulge(spec.diameter / 2, 0, Math.PI - Math.asin((spec.opening ?? 0) / spec.diameter));
+      return bulge(
+        spec.diameter / 2,
+        0,
+        Math.PI - Math.asin((spec.opening ?? 0) / spec.diameter),
+        spec.gores,
+      );
   }
 }
 
