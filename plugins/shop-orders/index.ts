@@ -30,6 +30,7 @@ import { parcel } from './reports/parcel.ts';
 import { parcelsReport } from './reports/parcels.ts';
 import { reorder } from './reports/reorder.ts';
 import { today } from './reports/today.ts';
+import { dates, waiting } from './reports/waiting.ts';
 import { itemKind } from './state/item.ts';
 import { orderKind } from './state/order.ts';
 import { parcelKind } from './state/parcel.ts';
@@ -102,6 +103,8 @@ export default definePlugin({
     parcels: parcelsReport,
     message,
     'buyers-pictures': buyersPictures,
+    waiting,
+    dates,
   },
   papers: { 'packing-slip': packingSlip, 'address-labels': labels, customs },
   imports: { orders: ordersFile },

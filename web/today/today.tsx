@@ -21,6 +21,11 @@ const REST: Readonly<Record<string, string>> = {
   mend: '/ware?stage=mending',
   grade: '/ware?stage=glaze-fired',
   dry: '/ware?stage=made',
+  'ask-buyer': '/post',
+  settle: '/post',
+  'pack-orders': '/post',
+  'make-for-orders': '/post',
+  'make-more': '/review/shop-orders/reorder',
 };
 
 /** What waits for the potter, then where all the ware stands. */

@@ -13,6 +13,12 @@ export const headings: Readonly<Record<string, string>> = {
   grade: 'Fired and not graded yet',
   tell: 'To be told that it is ready',
   dry: 'Drying for more than three weeks',
+  'ask-buyer': 'Late in the post',
+  settle: 'Orders to settle',
+  'pack-orders': 'Orders to pack',
+  'post-parcels': 'Parcels to post',
+  'make-for-orders': 'To print or make for orders',
+  'make-more': 'Soon to print or make again',
 };
 
 export const today = {

@@ -55,7 +55,7 @@ function questionOn(open: Open, item: ItemRow | undefined): string | undefined {
   if (open.came) return 'the shop says it is different now: take it over or leave it as it is';
   if (!open.download && !open.addressed) return 'there is no address';
   if (!item) return 'the item is not known';
-  if (open.download && !item.facts.file) return 'the file to hand out is missing';
+  if (open.download && !(item.facts.file ?? item.facts.paper)) return 'the file to hand out is missing';
   if (!open.download && !item.counted) return 'it has not been counted how many are in stock';
   return undefined;
 }
@@ -72,14 +72,15 @@ function shortWhy({ kind, name, stock }: ItemRow, wanted: number, left: number):
   return `${there}, ${wanted} wanted: ${make} ${wanted - left} ${name}`;
 }
 
-async function run(ask: Ask): Promise<Answered> {
+/** Every line that is open, with whether it can go. */
+export async function todayLines(ask: Ask) {
   const items = await readItems(ask);
   const open = await ask.query<Open>(
     `SELECT order_key AS "order", number, line, item, quantity, placed, promise, country, buyer, addressed, came, again, download
      FROM open_lines ORDER BY promise, placed, order_key, line`,
   );
   const shelf = new Shelf(items);
-  const rows = open.map((line) => {
+  return open.map((line) => {
     const { state, why, missing } = shelf.judge(line);
     return {
       order: line.number,
@@ -97,6 +98,11 @@ async function run(ask: Ask): Promise<Answered> {
       late: line.promise < ask.today,
     };
   });
+}
+export type TodayLine = Awaited<ReturnType<typeof todayLines>>[number];
+
+async function run(ask: Ask): Promise<Answered> {
+  const rows = await todayLines(ask);
   return {
     sentence: sentence(rows, ask.today),
     rows,
@@ -119,21 +125,9 @@ async function run(ask: Ask): Promise<Answered> {
   };
 }
 
-interface Row {
-  readonly key: string;
-  readonly handle: string;
-  readonly item: string;
-  readonly quantity: number;
-  readonly promise: string;
-  readonly state: TodayState;
-  readonly missing: number;
-  readonly buyer: string;
-  readonly late: boolean;
-}
-
 const lines = (count: number): string => (count === 1 ? '1 line' : `${count} lines`);
 
-function sentence(rows: readonly Row[], today: string): string {
+function sentence(rows: readonly TodayLine[], today: string): string {
   if (rows.length === 0) return 'Nothing waits to be packed.';
   const of = (state: TodayState) => rows.filter((row) => row.state === state).length;
   const late = rows.filter((row) => row.promise < today).length;
@@ -150,7 +144,7 @@ function sentence(rows: readonly Row[], today: string): string {
 }
 
 /** What goes together by item, for who packs one kind after the other. */
-function batches(rows: readonly Row[]) {
+function batches(rows: readonly TodayLine[]) {
   const by = new Map<string, { item: string; name: string; orders: number; quantity: number }>();
   for (const row of rows) {
     if (row.state !== 'pack') continue;
@@ -160,7 +154,7 @@ function batches(rows: readonly Row[]) {
   return [...by.values()].sort((a, b) => b.quantity - a.quantity);
 }
 
-function toMake(rows: readonly Row[]) {
+export function toMake(rows: readonly TodayLine[]) {
   const by = new Map<
     string,
     { item: string; name: string; missing: number; orders: number; first: string }
@@ -180,7 +174,7 @@ function toMake(rows: readonly Row[]) {
 }
 
 /** Buyers with more than one open order: they could go together. */
-function severalOrders(rows: readonly Row[]) {
+function severalOrders(rows: readonly TodayLine[]) {
   const by = new Map<string, Set<string>>();
   for (const { buyer, key } of rows) by.set(buyer, (by.get(buyer) ?? new Set()).add(key));
   return [...by].filter(([, keys]) => keys.size > 1).map(([buyer, keys]) => ({ buyer, orders: [...keys] }));
