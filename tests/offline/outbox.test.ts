@@ -164,8 +164,8 @@ describe('sending', () => {
   });
 
   test('pictures go up before the order that names them, and stay until they are up', async () => {
-    await store.keepFile('ab'.repeat(32), new Blob(['picture'], { type: 'image/jpeg' }));
-    await store.add([{ ...noted('photo', 'file.attach', {}), files: ['ab'.repeat(32)] }]);
+    const picture = { sha256: 'ab'.repeat(32), blob: new Blob(['picture'], { type: 'image/jpeg' }) };
+    await store.add([{ ...noted('photo', 'file.attach', {}), files: [picture.sha256] }], [picture]);
     const { sent, line } = answering();
     const cut = { ...line, bringFiles: async (): Promise<Answer> => ({ failed: 'not-reached' }) };
     expect(await sendAll(store, cut, unheard)).toBe('not-reached');
@@ -204,6 +204,31 @@ test('what rested on an order rests on the one that takes its place', async () =
   const { sent, line } = answering();
   await sendAll(store, line, unheard);
   expect(sent).toEqual([['strike', 'anew'], ['price']]);
+});
+
+test('orders and their pictures are kept together or not at all', async () => {
+  const picture = { sha256: 'cd'.repeat(32), blob: new Blob(['picture']) };
+  await store.add([noted('one', 'piece.note', {})]);
+  const twice = store.add([noted('two', 'file.attach', {}), noted('one', 'piece.note', {})], [picture]);
+  await expect(twice).rejects.toThrow();
+  expect(await states()).toEqual(['one waiting']);
+  expect(await (await db).count('files')).toBe(0);
+});
+
+test('a database made anew is told from the one before, and takes back what an open page knew', async () => {
+  await store.add([noted('one', 'piece.note', {}), noted('two', 'piece.note', {})]);
+  await store.leaveOut('two', 'twice');
+  const knew = await store.all();
+  const born = await (await db).get('facts', 'born');
+  (await db).close();
+  indexedDB.deleteDatabase(name);
+  db = openDatabase(name);
+  expect(await (await db).get('facts', 'born')).not.toBe(born);
+  await store.add([noted('three', 'piece.note', {})]);
+  expect(await store.putBack(knew)).toBe(2);
+  // Another open page knew the same.
+  expect(await store.putBack(knew)).toBe(0);
+  expect(await states()).toEqual(['three waiting', 'one waiting', 'two left-out']);
 });
 
 test('a newer page changes the layout and keeps all that waits', async () => {
@@ -298,10 +323,12 @@ describe('while one looks on', () => {
 });
 
 test('a small mark elsewhere tells how many waited when the browser cleared the rest', () => {
-  expect(markedWaiting('theme=dark; wareboard-waiting=3.1779000000000')).toEqual({
+  expect(markedWaiting('theme=dark; wareboard-waiting=3.1779000000000.0198-born')).toEqual({
     count: 3,
     oldest: 1_779_000_000_000,
+    born: '0198-born',
   });
+  expect(markedWaiting('wareboard-waiting=1.1779000000000')).toEqual({ count: 1, oldest: 1_779_000_000_000 });
   expect(markedWaiting('wareboard-waiting=')).toBeUndefined();
   expect(markedWaiting('')).toBeUndefined();
 });

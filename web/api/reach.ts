@@ -33,11 +33,17 @@ export const waitingHere = signal<WaitingHere>({ waiting: 0, held: 0, refused: 0
 /** There is a newer page; calling it goes over to it. Nothing that waits is touched. */
 export const newer = signal<(() => void) | undefined>(undefined);
 
-/** What is wrong with keeping things on this device. `gone`: what waited was cleared by the browser. */
+/** What is wrong with keeping things on this device. */
 export interface Trouble {
   readonly keeps: boolean;
+  /** The last that was noted had no room. */
   readonly full?: boolean;
+  /** There was no room for the day's work: what is kept is of this moment, in milliseconds; none is. */
+  readonly dayOf?: number | 'none';
+  /** What waited was cleared by the browser. */
   readonly gone?: { readonly count: number; readonly oldest: number };
+  /** That many were cleared, and kept again from what an open page knew. */
+  readonly putBack?: number;
 }
 
 export const trouble = signal<Trouble>({ keeps: true });

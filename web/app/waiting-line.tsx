@@ -17,12 +17,14 @@ function awayText(noted: boolean): string {
 
 export function WaitingLine() {
   const { waiting, refused, oldest } = waitingHere.value;
-  const { keeps, full, gone } = trouble.value;
+  const { keeps, full, gone, putBack, dayOf } = trouble.value;
   const lines = [
     reach.value === 'away' && awayText(waiting > 0),
     reach.value === 'signed-out' && words.signedOut,
     !keeps && words.keepsNothing,
     full && words.fullLine,
+    dayOf && (dayOf === 'none' ? words.dayNone : words.dayOf(whenText(dayOf))),
+    putBack && words.putBack(putBack),
     gone && words.gone(gone.count, whenText(gone.oldest)),
   ].filter((line) => typeof line === 'string');
   if (lines.length === 0 && waiting + refused === 0 && !newer.value) return null;
@@ -31,8 +33,12 @@ export function WaitingLine() {
       {lines.map((line) => (
         <p key={line}>{line}</p>
       ))}
-      {gone && (
-        <button type="button" class="plain" onClick={seen}>
+      {(gone || putBack) && (
+        <button
+          type="button"
+          class="plain"
+          onClick={() => void import('../outbox/cleared.ts').then((it) => it.seenCleared())}
+        >
           {words.goneSeen}
         </button>
       )}
@@ -56,11 +62,4 @@ export function WaitingLine() {
       )}
     </aside>
   );
-}
-
-/** The mark of what is gone goes too: the next count writes it anew. */
-function seen(): void {
-  trouble.value = { ...trouble.value, gone: undefined };
-  // biome-ignore lint/suspicious/noDocumentCookie: the newer interface is missing in two browsers
-  document.cookie = 'wareboard-waiting=; path=/; max-age=0; SameSite=Strict';
 }

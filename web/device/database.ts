@@ -4,6 +4,7 @@
  */
 import { type DBSchema, type IDBPDatabase, type IDBPTransaction, openDB } from 'idb';
 import type { Entry } from '../../server/contract/entry.ts';
+import { newId } from '../api/ids.ts';
 import type { SentOrder, Unsent } from '../outbox/unsent.ts';
 
 /** How the log stood when the day's streams were fetched, and which they are. */
@@ -43,7 +44,7 @@ export interface Kept extends DBSchema {
   sent: { key: string; value: SentOrder };
   entries: { key: number; value: Entry; indexes: { streams: string } };
   answers: { key: string; value: KeptAnswer; indexes: { at: number } };
-  /** 'day', 'marks', 'seen': one value each. */
+  /** 'day', 'marks', 'noted', 'born': one value each. */
   facts: { key: string; value: unknown };
   /** Taken on this device and not sent yet, whole. */
   files: { key: string; value: KeptFile };
@@ -77,17 +78,52 @@ export const STEPS: readonly Step[] = [
   (db) => {
     db.createObjectStore('smalls', { keyPath: 'sha256' });
   },
+  // Another one with the next making: so that one made anew is told from the one before.
+  (_db, upgrade) => void upgrade.objectStore('facts').put(newId(), 'born'),
 ];
 
 export const NAME = 'wareboard';
 
-/** @throws where the browser keeps nothing (a private window, storage that is turned off) */
-export async function openDatabase(name = NAME, steps: readonly Step[] = STEPS): Promise<Database> {
+/**
+ * @param closed called when it is closed from outside: `cleared` where the browser did it
+ * @throws where the browser keeps nothing (a private window, storage that is turned off)
+ */
+export async function openDatabase(
+  name = NAME,
+  steps: readonly Step[] = STEPS,
+  closed: (cleared: boolean) => void = () => {},
+): Promise<Database> {
   return openDB<Kept>(name, steps.length, {
     async upgrade(db, before, _after, upgrade) {
       for (const step of steps.slice(before)) await step(db, upgrade as unknown as Upgrade);
     },
     // A newer page wants to change the layout: this one lets go, and opens again when it is needed.
-    blocking: (_now, _next, event) => (event.target as IDBDatabase).close(),
+    blocking: (_now, _next, event) => {
+      (event.target as IDBDatabase).close();
+      closed(false);
+    },
+    terminated: () => closed(true),
   });
+}
+
+/**
+ * All of the work in the transaction, or none of it. It rejects with why the transaction was broken off, which
+ * says more than what a single request is told.
+ */
+export async function wholly<T>(
+  transaction: { readonly done: Promise<void>; abort(): void },
+  work: () => Promise<T>,
+): Promise<T> {
+  const working = work().catch((error: unknown) => {
+    try {
+      transaction.abort();
+    } catch {
+      // Broken off already.
+    }
+    throw error;
+  });
+  const [worked, done] = await Promise.allSettled([working, transaction.done]);
+  if (worked.status === 'fulfilled' && done.status === 'fulfilled') return worked.value;
+  const reason = done.status === 'rejected' ? done.reason : undefined;
+  throw reason ?? (worked as PromiseRejectedResult).reason;
 }

@@ -3,17 +3,36 @@ import { OutboxStore } from '../outbox/store.ts';
 import { type Database, openDatabase } from './database.ts';
 import { KeptDay } from './kept.ts';
 
+interface Following {
+  /** Before anything is read from it, each time it is opened. */
+  readonly opened: (db: Database) => Promise<void>;
+  /** The browser closed it under this page. */
+  readonly taken: () => void;
+}
+
+let following: Following | undefined;
 let opened: Promise<Database> | undefined;
 
-/** Opened anew where it was closed for a newer page. */
+export const followDatabase = (by: Following): void => {
+  following = by;
+};
+
+/** Opened anew where it was closed for a newer page, or by the browser. */
 export function database(): Promise<Database> {
   if (opened) return opened;
-  const opening = openDatabase();
-  opened = opening;
   const gone = () => {
     if (opened === opening) opened = undefined;
   };
-  opening.then((db) => db.addEventListener('close', gone), gone);
+  const closed = (cleared: boolean) => {
+    gone();
+    if (cleared) following?.taken();
+  };
+  const opening = openDatabase(undefined, undefined, closed).then(async (db) => {
+    await following?.opened(db);
+    return db;
+  });
+  opened = opening;
+  opening.catch(gone);
   return opening;
 }
 

@@ -2,12 +2,13 @@
 import { effect } from '@preact/signals';
 import { recorded } from '../api/fresh.ts';
 import { whenIdle } from '../api/idle.ts';
-import { hear, keptAnew, reach } from '../api/reach.ts';
+import { hear, keptAnew, reach, trouble } from '../api/reach.ts';
 import { aheadIsOld } from '../outbox/here.ts';
 import { fetchDay } from './fetch-day.ts';
 import { fetchPictures } from './fetch-pictures.ts';
 import { refillMarks, type Studio } from './marks.ts';
 import { kept, store } from './opened.ts';
+import { isFull } from './room.ts';
 
 /** Milliseconds after the log has grown: what comes in a row is fetched together. */
 const SETTLE = 8_000;
@@ -44,7 +45,9 @@ async function refresh({ ask, send }: Studio): Promise<void> {
     if (isPhone || (await kept.fact('noted'))) await refillMarks({ ask, send });
     await fetchPictures(kept);
     keptAnew.value += 1;
+    if (trouble.peek().dayOf) trouble.value = { ...trouble.peek(), dayOf: undefined };
   } catch (failure) {
+    if (isFull(failure)) trouble.value = { ...trouble.peek(), dayOf: (await kept.day())?.at ?? 'none' };
     // This device was sent away, or has to say the passphrase: names of people do not stay on it till then.
     if ((failure as { problem?: { status: number } }).problem?.status === 401) await kept.forget();
   }

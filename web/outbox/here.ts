@@ -4,14 +4,16 @@ import { nowRecorded } from '../api/fresh.ts';
 import { deviceId } from '../api/ids.ts';
 import { hear, heard, reach, trouble, waitingHere } from '../api/reach.ts';
 import { signedOut } from '../api/signed-out.ts';
+import type { KeptFile } from '../device/database.ts';
 import { takeMark } from '../device/marks.ts';
-import { database, kept, store } from '../device/opened.ts';
-import { askToStay, isFull, markedWaiting, markWaiting } from '../device/room.ts';
+import { database, followDatabase, kept, store } from '../device/opened.ts';
+import { askToStay, isFull, markWaiting } from '../device/room.ts';
 import { stands as words } from '../words/stands.ts';
-import { lineTo } from './line.ts';
+import { bornNow, lookWhetherCleared, sawAll } from './cleared.ts';
+import { type LineOf, lineTo } from './line.ts';
 import { type Logged, type NewOrder, Outbox } from './outbox.ts';
-import type { Outcome } from './sender.ts';
-import type { Refused } from './unsent.ts';
+import type { Line, Outcome } from './sender.ts';
+import type { Unsent } from './unsent.ts';
 
 const tabs = typeof BroadcastChannel === 'undefined' ? undefined : new BroadcastChannel('wareboard');
 
@@ -57,14 +59,17 @@ function taken(outcomes: readonly Outcome[]): void {
   nowRecorded();
 }
 
-export const outbox = new Outbox({
-  store,
-  line: lineTo({
+const line = (files: LineOf['files']): Line =>
+  lineTo({
     fetch: (address, init) => fetch(address, init),
     device: deviceId(),
     now: () => new Date(),
-    files: store,
-  }),
+    files,
+  });
+
+export const outbox = new Outbox({
+  store,
+  line: line(store),
   ahead: aheadNow,
   lock,
   reached: (how) => {
@@ -73,9 +78,10 @@ export const outbox = new Outbox({
   },
   isAway: () => reach.value !== 'here',
   count: () => heard.value,
-  stands: (how) => {
+  stands: (how, all) => {
     waitingHere.value = how;
-    markWaiting(how);
+    sawAll(all);
+    markWaiting(how, bornNow());
   },
   taken,
   later: (run, milliseconds) => {
@@ -87,15 +93,13 @@ export const outbox = new Outbox({
 
 /** Follows the browser's events; called once. @returns whether this device keeps anything at all */
 export async function openOutbox(): Promise<boolean> {
+  followDatabase({ opened: lookWhetherCleared, taken: () => void afterCleared().catch(() => {}) });
   try {
     await database();
   } catch {
     trouble.value = { keeps: false };
     return false;
   }
-  const marked = markedWaiting();
-  const all = await store.all();
-  if (marked && all.length === 0) trouble.value = { keeps: true, gone: marked };
   if (heard.value === undefined) {
     const day = await kept.day();
     if (day) hear(day.count);
@@ -115,26 +119,37 @@ export async function openOutbox(): Promise<boolean> {
   return true;
 }
 
+/** The browser closed the database under this page: it is opened anew, and the day's work fetched anew. */
+async function afterCleared(): Promise<void> {
+  await outbox.say();
+  aheadIsOld();
+  nowRecorded();
+  await outbox.send();
+}
+
 /** An order as the page wishes it, with its pictures. */
 export interface Wished extends Omit<NewOrder, 'files'> {
-  readonly files?: readonly { readonly sha256: string; readonly blob: Blob }[];
+  readonly files?: readonly KeptFile[];
 }
+
+const filesOf = (wishes: readonly Wished[]): readonly KeptFile[] => wishes.flatMap(({ files = [] }) => files);
+
+/** Whether this page knows it to be said already that this device has noted something. */
+let saidNoted = false;
 
 /**
  * Keeps the orders and sends them. Where the studio is not heard, a piece gets its foot mark from the run
- * that this device holds.
- * @throws Failed-like where the device has no room: nothing is kept then
+ * that this device holds. Where the device has no room, they go to the studio at once, or are refused:
+ * nothing of them is kept then.
  */
 export async function note(wishes: readonly Wished[]): Promise<Logged['outcomes']> {
+  const orders: NewOrder[] = [];
   try {
-    const orders: NewOrder[] = [];
-    for (const { files, ...wish } of wishes) {
-      for (const { sha256, blob } of files ?? []) await store.keepFile(sha256, blob);
-      const order = { ...wish, ...(files ? { files: files.map(({ sha256 }) => sha256) } : {}) };
-      orders.push(reach.peek() === 'here' ? order : await withMark(order));
-    }
-    const { outcomes } = await outbox.log(orders);
-    void kept.keepFact('noted', true).catch(() => {});
+    for (const wish of wishes) orders.push(await asOrder(wish));
+    const outcomes = await keepOrders(orders, filesOf(wishes));
+    if (trouble.peek().full) trouble.value = { ...trouble.peek(), full: undefined };
+    if (!saidNoted) await kept.keepFact('noted', true).catch(() => {});
+    saidNoted = true;
     if (outcomes.some(({ outcome }) => outcome === 'waiting')) {
       // Shown folded in, here and in the other tabs.
       tabs?.postMessage('changed');
@@ -142,12 +157,54 @@ export async function note(wishes: readonly Wished[]): Promise<Logged['outcomes'
     }
     return outcomes;
   } catch (error) {
-    if (!isFull(error)) throw error;
-    trouble.value = { ...trouble.value, full: true };
-    const refusal: Refused = { refused: true, code: 'device-full', sentence: words.full };
-    return wishes.map(({ id }) => ({ outcome: 'refused', id, refusal }));
+    if (!(error instanceof DOMException)) throw error;
+    if (!isFull(error)) return refusedAll(wishes, 'device-failed', words.failed);
+    trouble.value = { ...trouble.peek(), full: true };
+    const told = await straightOn(orders, filesOf(wishes));
+    if (Array.isArray(told)) taken(told);
+    return Array.isArray(told) ? told : refusedAll(wishes, 'device-full', words[told]);
   }
 }
+
+async function asOrder({ files, ...wish }: Wished): Promise<NewOrder> {
+  const order = { ...wish, ...(files ? { files: files.map(({ sha256 }) => sha256) } : {}) };
+  return reach.peek() === 'here' ? order : withMark(order);
+}
+
+/** Once more where the browser closed the database meanwhile, and for want of room without the lists that were told. */
+async function keepOrders(
+  orders: readonly NewOrder[],
+  files: readonly KeptFile[],
+): Promise<Logged['outcomes']> {
+  try {
+    return (await outbox.log(orders, files)).outcomes;
+  } catch (error) {
+    if (!(error instanceof DOMException)) throw error;
+    if (isFull(error)) await kept.dropAnswers();
+    return (await outbox.log(orders, files)).outcomes;
+  }
+}
+
+/** Without being kept: only where the studio is heard, and none of what waits comes before it. */
+async function straightOn(
+  orders: readonly NewOrder[],
+  files: readonly KeptFile[],
+): Promise<Outcome[] | 'full' | 'fullUnsure'> {
+  if (reach.peek() !== 'here') return 'full';
+  const placed = await outbox.placed(orders);
+  const ids = new Set(placed.map(({ id }) => id));
+  if (placed.some(({ needs }) => needs.some((need) => !ids.has(need)))) return 'full';
+  const unsent = placed.map((entry, n): Unsent => ({ ...entry, n, state: 'waiting' }));
+  const direct = line({ files: async () => [...files], dropFile: async () => {} });
+  for (const order of unsent) if (order.files && (await direct.bringFiles(order))) return 'full';
+  const answer = await direct.post(unsent);
+  if ('told' in answer) return [...answer.told];
+  if ('failed' in answer) return answer.failed === 'not-reached' ? 'fullUnsure' : 'full';
+  return unsent.map(({ id }) => ({ outcome: 'refused', id, refusal: answer.cannot }));
+}
+
+const refusedAll = (wishes: readonly Wished[], code: string, sentence: string): Logged['outcomes'] =>
+  wishes.map(({ id }) => ({ outcome: 'refused', id, refusal: { refused: true, code, sentence } }));
 
 async function withMark(order: NewOrder): Promise<NewOrder> {
   const input = order.input as { readonly mark?: string };

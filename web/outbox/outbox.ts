@@ -4,6 +4,7 @@
  */
 import type { Ahead, Noted } from '../ahead/ahead.ts';
 import type { WaitingHere } from '../api/reach.ts';
+import type { KeptFile } from '../device/database.ts';
 import { needsOf } from './needs.ts';
 import { type Line, type Outcome, pause, sendAll } from './sender.ts';
 import type { OutboxStore } from './store.ts';
@@ -19,7 +20,7 @@ export interface OutboxOf {
   readonly isAway: () => boolean;
   /** Entries in the log, as far as known. */
   readonly count: () => number | undefined;
-  readonly stands: (how: WaitingHere) => void;
+  readonly stands: (how: WaitingHere, all: readonly Unsent[]) => void;
   /** Something was taken: what is on the screen is asked for again. */
   readonly taken: (outcomes: readonly Outcome[]) => void;
   readonly later: (run: () => void, milliseconds: number) => () => void;
@@ -46,29 +47,35 @@ export class Outbox {
   constructor(private readonly of: OutboxOf) {}
 
   /**
-   * Keeps the orders, and waits a moment for the studio's answer where it is heard.
+   * Keeps the orders with their pictures, and waits a moment for the studio's answer where it is heard.
    * @throws DOMException where the device is full; nothing is kept then
    */
-  async log(orders: readonly NewOrder[]): Promise<Logged> {
-    const { store, count, isAway, ahead } = this.of;
+  async log(orders: readonly NewOrder[], files: readonly KeptFile[] = []): Promise<Logged> {
+    const { store, isAway, ahead } = this.of;
     const away = isAway();
     if (away) {
       const refused = refusalIn(orders, await (await ahead())?.note(orders as readonly Noted[]));
       if (refused) return refused;
     }
-    const before: Unsent[] = await store.all();
-    const entries: NewUnsent[] = [];
-    for (const order of orders) {
-      const seen = count();
-      const needs = needsOf(order, [...before, ...entries]);
-      entries.push({ ...order, needs, ...(seen === undefined ? {} : { seen }) });
-    }
+    const entries = await this.placed(orders);
+    await store.add(entries, files);
     const answers = away ? undefined : entries.map((entry) => this.watch(entry.id));
-    await store.add(entries);
     await this.say();
     void this.send();
     const told = answers ? await Promise.all(answers) : [];
     return { outcomes: entries.map(({ id }, n) => told[n] ?? { outcome: 'waiting', id }) };
+  }
+
+  /** With what they rest on, and what this device knew of the studio. */
+  async placed(orders: readonly NewOrder[]): Promise<NewUnsent[]> {
+    const before: Unsent[] = await this.of.store.all();
+    const entries: NewUnsent[] = [];
+    for (const order of orders) {
+      const seen = this.of.count();
+      const needs = needsOf(order, [...before, ...entries]);
+      entries.push({ ...order, needs, ...(seen === undefined ? {} : { seen }) });
+    }
+    return entries;
   }
 
   private watch(id: string): Promise<Outcome | undefined> {
@@ -141,12 +148,15 @@ export class Outbox {
     const { refused, held } = stuckIn(all);
     const waiting = all.filter((it) => it.state === 'waiting');
     const [oldest] = all.filter((it) => it.state !== 'left-out').map((it) => Date.parse(it.clock));
-    this.of.stands({
-      waiting: waiting.length,
-      held: held.size,
-      refused: refused.size,
-      ...(oldest === undefined ? {} : { oldest }),
-    });
+    this.of.stands(
+      {
+        waiting: waiting.length,
+        held: held.size,
+        refused: refused.size,
+        ...(oldest === undefined ? {} : { oldest }),
+      },
+      all,
+    );
   }
 
   /** Asks again, by the user's wish. */

@@ -146,6 +146,7 @@ async function settle(
   count: number,
 ): Promise<void> {
   const gone: Settled[] = [];
+  const stays: Extract<Outcome, { outcome: 'refused' }>[] = [];
   for (const outcome of outcomes) {
     const { id } = outcome;
     if (outcome.outcome === 'held') {
@@ -153,9 +154,11 @@ async function settle(
     } else if (outcome.outcome !== 'refused')
       gone.push('last' in outcome ? { id, last: outcome.last } : { id });
     else if (watched(id) && outcome.refusal.code !== 'said-otherwise') gone.push({ id });
-    else await refuse(outcome, store, count);
+    else stays.push(outcome);
   }
+  // What goes makes room for the reasons of what stays.
   if (gone.length > 0) await store.settle(gone);
+  for (const outcome of stays) await refuse(outcome, store, count);
 }
 
 const refuse = (

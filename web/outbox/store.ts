@@ -1,5 +1,6 @@
 /** The outbox as it stands in the database. Every write is on the disk before it counts as done. */
-import type { Database } from '../device/database.ts';
+import { type Database, type KeptFile, wholly } from '../device/database.ts';
+import { isFull } from '../device/room.ts';
 import type { Settled } from './sender.ts';
 import type { NewUnsent, SentOrder, Unsent } from './unsent.ts';
 
@@ -10,20 +11,34 @@ export class OutboxStore {
   constructor(private readonly db: () => Promise<Database>) {}
 
   /**
-   * All of them or none.
+   * All of them with their pictures, or none.
    * @throws DOMException QuotaExceededError where the device is full
    */
-  async add(entries: readonly NewUnsent[]): Promise<void> {
+  async add(entries: readonly NewUnsent[], files: readonly KeptFile[] = []): Promise<void> {
+    const transaction = (await this.db()).transaction(['outbox', 'files'], 'readwrite', STRICT);
+    const outbox = transaction.objectStore('outbox');
+    const pictures = transaction.objectStore('files');
+    await wholly(transaction, () =>
+      Promise.all([
+        // `n` is the database's to give, so that tabs that note at once do not take the same one.
+        ...entries.map((entry) => outbox.add({ ...entry, state: 'waiting' } as Unsent)),
+        ...files.map((file) => pictures.put(file)),
+      ]),
+    );
+  }
+
+  /** After the database was cleared: as they were, in their order; those that are there already stay. @returns how many */
+  async putBack(entries: readonly Unsent[]): Promise<number> {
     const transaction = (await this.db()).transaction('outbox', 'readwrite', STRICT);
-    // `n` is the database's to give, so that tabs that note at once do not take the same one.
-    const added = entries.map((entry) => transaction.store.add({ ...entry, state: 'waiting' } as Unsent));
-    try {
-      await Promise.all(added);
-      await transaction.done;
-    } catch (error) {
-      await transaction.done.catch(() => {});
-      throw error;
-    }
+    return wholly(transaction, async () => {
+      let back = 0;
+      for (const { n: _n, ...entry } of entries) {
+        if (await transaction.store.index('id').get(entry.id)) continue;
+        await transaction.store.add(entry as Unsent);
+        back += 1;
+      }
+      return back;
+    });
   }
 
   /** In the order they were noted, those left out among them. */
@@ -33,18 +48,28 @@ export class OutboxStore {
 
   /**
    * Only what the studio has taken, or has told the one who is still looking at it. What became entries
-   * is set aside until the kept day holds them.
+   * is set aside until the kept day holds them, as long as there is room for that.
    */
   async settle(settled: readonly Settled[]): Promise<void> {
+    try {
+      await this.move(settled, true);
+    } catch (error) {
+      if (!isFull(error)) throw error;
+      await this.move(settled, false);
+    }
+  }
+
+  private async move(settled: readonly Settled[], aside: boolean): Promise<void> {
     const transaction = (await this.db()).transaction(['outbox', 'sent'], 'readwrite', STRICT);
     const outbox = transaction.objectStore('outbox');
-    for (const { id, last } of settled) {
-      const entry = await outbox.index('id').get(id);
-      if (!entry) continue;
-      await outbox.delete(entry.n);
-      if (last !== undefined) await transaction.objectStore('sent').put({ ...entry, last });
-    }
-    await transaction.done;
+    await wholly(transaction, async () => {
+      for (const { id, last } of settled) {
+        const entry = await outbox.index('id').get(id);
+        if (!entry) continue;
+        await outbox.delete(entry.n);
+        if (aside && last !== undefined) await transaction.objectStore('sent').put({ ...entry, last });
+      }
+    });
   }
 
   /** Taken by the studio, and not in the kept day yet. */
@@ -55,16 +80,18 @@ export class OutboxStore {
   /** The kept day holds all entries up to this one. */
   async dayHolds(count: number): Promise<void> {
     const transaction = (await this.db()).transaction('sent', 'readwrite');
-    for (const { id, last } of await transaction.store.getAll())
-      if (last <= count) await transaction.store.delete(id);
-    await transaction.done;
+    await wholly(transaction, async () => {
+      for (const { id, last } of await transaction.store.getAll())
+        if (last <= count) await transaction.store.delete(id);
+    });
   }
 
   async change(id: string, by: (entry: Unsent) => Unsent): Promise<void> {
     const transaction = (await this.db()).transaction('outbox', 'readwrite', STRICT);
-    const entry = await transaction.store.index('id').get(id);
-    if (entry) await transaction.store.put(by(entry));
-    await transaction.done;
+    await wholly(transaction, async () => {
+      const entry = await transaction.store.index('id').get(id);
+      if (entry) await transaction.store.put(by(entry));
+    });
   }
 
   /**
@@ -74,27 +101,25 @@ export class OutboxStore {
   async leaveOut(id: string, why: string, by: readonly NewUnsent[] = []): Promise<void> {
     const transaction = (await this.db()).transaction('outbox', 'readwrite', STRICT);
     const last = by.at(-1)?.id;
-    for (const entry of await transaction.store.getAll()) {
-      const undoesIt = (entry.input as { command?: unknown }).command === id;
-      if (entry.id === id || (undoesIt && entry.command === 'entry.strike'))
-        await transaction.store.put({ ...entry, state: 'left-out', why });
-      else if (last !== undefined && entry.needs.includes(id))
-        await transaction.store.put({ ...entry, needs: [...entry.needs.filter((it) => it !== id), last] });
-    }
-    for (const fresh of by) await transaction.store.add({ ...fresh, state: 'waiting' } as Unsent);
-    await transaction.done;
+    await wholly(transaction, async () => {
+      for (const entry of await transaction.store.getAll()) {
+        const undoesIt = (entry.input as { command?: unknown }).command === id;
+        if (entry.id === id || (undoesIt && entry.command === 'entry.strike'))
+          await transaction.store.put({ ...entry, state: 'left-out', why });
+        else if (last !== undefined && entry.needs.includes(id))
+          await transaction.store.put({
+            ...entry,
+            needs: [...entry.needs.filter((it) => it !== id), last],
+          });
+      }
+      for (const fresh of by) await transaction.store.add({ ...fresh, state: 'waiting' } as Unsent);
+    });
   }
 
   async files(hashes: readonly string[]): Promise<{ sha256: string; blob: Blob }[]> {
     const db = await this.db();
     const found = await Promise.all(hashes.map((hash) => db.get('files', hash)));
     return found.filter((file) => file !== undefined);
-  }
-
-  async keepFile(sha256: string, blob: Blob): Promise<void> {
-    const transaction = (await this.db()).transaction('files', 'readwrite', STRICT);
-    await transaction.store.put({ sha256, blob });
-    await transaction.done;
   }
 
   async dropFile(sha256: string): Promise<void> {

@@ -13,6 +13,7 @@ export async function registerWorker(): Promise<void> {
       const { installing } = registration;
       installing?.addEventListener('statechange', () => offer(registration));
     });
+    registration.active?.postMessage('look-after-page');
     let looked = Date.now();
     document.addEventListener('visibilitychange', () => {
       if (document.visibilityState !== 'visible' || Date.now() - looked < LOOK) return;

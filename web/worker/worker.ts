@@ -13,7 +13,7 @@ interface Surroundings {
   readonly location: Location;
   skipWaiting(): Promise<void>;
   addEventListener(name: 'install' | 'activate', run: (event: Lasting) => void): void;
-  addEventListener(name: 'message', run: (event: MessageEvent) => void): void;
+  addEventListener(name: 'message', run: (event: MessageEvent & Lasting) => void): void;
   addEventListener(name: 'fetch', run: (event: Fetching) => void): void;
 }
 interface Lasting {
@@ -29,13 +29,12 @@ const PREFIX = 'wareboard-page-';
 const HERE = `${PREFIX}${VERSION}`;
 const PAGE = '/index.html';
 
-worker.addEventListener('install', (event) => {
-  const fetchAll = async () => {
-    const cache = await caches.open(HERE);
-    await cache.addAll(FILES.map((file) => new Request(file, { cache: 'reload' })));
-  };
-  event.waitUntil(fetchAll());
-});
+async function fetchAll(): Promise<void> {
+  const cache = await caches.open(HERE);
+  await cache.addAll(FILES.map((file) => new Request(file, { cache: 'reload' })));
+}
+
+worker.addEventListener('install', (event) => event.waitUntil(fetchAll()));
 
 worker.addEventListener('activate', (event) => {
   const dropOld = async () => {
@@ -48,7 +47,14 @@ worker.addEventListener('activate', (event) => {
 
 worker.addEventListener('message', (event) => {
   if (event.data === 'take-over') void worker.skipWaiting();
+  if (event.data === 'look-after-page') event.waitUntil(fetchWhatIsGone());
 });
+
+/** The browser may have cleared the files and left the worker. */
+async function fetchWhatIsGone(): Promise<void> {
+  const kept = await (await caches.open(HERE)).keys();
+  if (kept.length < FILES.length) await fetchAll();
+}
 
 worker.addEventListener('fetch', (event) => {
   const { request } = event;
