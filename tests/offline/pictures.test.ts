@@ -99,7 +99,7 @@ test('of somebody who is forgotten no picture stays on the device', async () => 
 test('a device that is sent away keeps none, but for what it has not sent', async () => {
   const picture = await attach(JUG, '2026-03-03');
   const store = new OutboxStore(() => db);
-  await store.keepFile('ab'.repeat(32), new Blob(['taken here']));
+  await store.add([], [{ sha256: 'ab'.repeat(32), blob: new Blob(['taken here']) }]);
   await fetchAll();
   await kept.forget();
   expect(await kept.small(picture.sha256)).toBeUndefined();
@@ -118,7 +118,7 @@ test('no more are kept than a phone has room for', () => {
 
 test('a device that kept no pictures before keeps what waits on it when the newer page opens', async () => {
   const before = await openDatabase('before-pictures', STEPS.slice(0, 1));
-  await new OutboxStore(async () => before).keepFile('cd'.repeat(32), new Blob(['waits']));
+  await new OutboxStore(async () => before).add([], [{ sha256: 'cd'.repeat(32), blob: new Blob(['waits']) }]);
   before.close();
   const after = await openDatabase('before-pictures');
   expect(await after.get('files', 'cd'.repeat(32))).toBeDefined();

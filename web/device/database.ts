@@ -2,7 +2,14 @@
  * What this device keeps, in IndexedDB: what waits to be sent, and what the day's work needs. Each
  * release that changes the layout adds a step; a step never drops what waits.
  */
-import { type DBSchema, type IDBPDatabase, type IDBPTransaction, openDB } from 'idb';
+import {
+  type DBSchema,
+  type IDBPDatabase,
+  type IDBPObjectStore,
+  type IDBPTransaction,
+  openDB,
+  type StoreNames,
+} from 'idb';
 import type { Entry } from '../../server/contract/entry.ts';
 import { newId } from '../api/ids.ts';
 import type { SentOrder, Unsent } from '../outbox/unsent.ts';
@@ -126,4 +133,14 @@ export async function wholly<T>(
   if (worked.status === 'fulfilled' && done.status === 'fulfilled') return worked.value;
   const reason = done.status === 'rejected' ? done.reason : undefined;
   throw reason ?? (worked as PromiseRejectedResult).reason;
+}
+
+/** What is read in one go. A bare read would leave its transaction's end to nobody when the browser closes the database. */
+export async function read<Name extends StoreNames<Kept>, T>(
+  db: Database,
+  name: Name,
+  work: (store: IDBPObjectStore<Kept, [Name], Name, 'readonly'>) => Promise<T>,
+): Promise<T> {
+  const transaction = db.transaction(name);
+  return wholly(transaction, () => work(transaction.store));
 }

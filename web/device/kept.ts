@@ -1,6 +1,6 @@
 /** The day's streams and the answers that were last told, as this device keeps them. */
 import type { Entry } from '../../server/contract/entry.ts';
-import { type Database, type Day, type KeptAnswer, wholly } from './database.ts';
+import { type Database, type Day, type KeptAnswer, read, wholly } from './database.ts';
 
 /** Answers kept at most; the oldest go first. */
 const MOST_ANSWERS = 200;
@@ -10,11 +10,11 @@ export class KeptDay {
   constructor(private readonly db: () => Promise<Database>) {}
 
   async day(): Promise<Day | undefined> {
-    return (await (await this.db()).get('facts', 'day')) as Day | undefined;
+    return this.fact<Day>('day');
   }
 
   async entries(): Promise<Entry[]> {
-    return (await this.db()).getAll('entries');
+    return read(await this.db(), 'entries', (entries) => entries.getAll());
   }
 
   /**
@@ -44,7 +44,7 @@ export class KeptDay {
   }
 
   async answer(address: string): Promise<KeptAnswer | undefined> {
-    return (await this.db()).get('answers', address);
+    return read(await this.db(), 'answers', (answers) => answers.get(address));
   }
 
   async keepAnswer(kept: KeptAnswer): Promise<void> {
@@ -67,15 +67,12 @@ export class KeptDay {
   async dropAnswers(): Promise<void> {
     const transaction = (await this.db()).transaction(['answers', 'smalls'], 'readwrite');
     await wholly(transaction, () =>
-      Promise.all([
-        transaction.objectStore('answers').clear(),
-        transaction.objectStore('smalls').clear(),
-      ]),
+      Promise.all([transaction.objectStore('answers').clear(), transaction.objectStore('smalls').clear()]),
     );
   }
 
   async small(sha256: string): Promise<Blob | undefined> {
-    return (await (await this.db()).get('smalls', sha256))?.blob;
+    return (await read(await this.db(), 'smalls', (smalls) => smalls.get(sha256)))?.blob;
   }
 
   /** Drops those that are wanted no more. @returns those that are not here yet, in the same order */
@@ -84,7 +81,9 @@ export class KeptDay {
     return wholly(transaction, async () => {
       const had = new Set(await transaction.store.getAllKeys());
       const still = new Set(wanted);
-      await Promise.all([...had].filter((sha256) => !still.has(sha256)).map((sha256) => transaction.store.delete(sha256)));
+      await Promise.all(
+        [...had].filter((sha256) => !still.has(sha256)).map((sha256) => transaction.store.delete(sha256)),
+      );
       return [...still].filter((sha256) => !had.has(sha256));
     });
   }
@@ -107,7 +106,7 @@ export class KeptDay {
   }
 
   async fact<T>(name: string): Promise<T | undefined> {
-    return (await (await this.db()).get('facts', name)) as T | undefined;
+    return (await read(await this.db(), 'facts', (facts) => facts.get(name))) as T | undefined;
   }
 
   async keepFact(name: string, value: unknown): Promise<void> {

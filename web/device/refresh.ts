@@ -43,7 +43,10 @@ async function refresh({ ask, send }: Studio): Promise<void> {
     // The studio's own machine is hardly ever without the studio; a phone is.
     const isPhone = location.protocol === 'https:';
     if (isPhone || (await kept.fact('noted'))) await refillMarks({ ask, send });
-    await fetchPictures(kept);
+    // Pictures are what a full device goes without first.
+    await fetchPictures(kept).catch((failure: unknown) => {
+      if (!isFull(failure)) throw failure;
+    });
     keptAnew.value += 1;
     if (trouble.peek().dayOf) trouble.value = { ...trouble.peek(), dayOf: undefined };
   } catch (failure) {

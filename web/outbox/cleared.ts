@@ -3,7 +3,7 @@
  * open page then, and is kept again from there; what was nowhere else is said to be gone.
  */
 import { trouble } from '../api/reach.ts';
-import type { Database } from '../device/database.ts';
+import { type Database, read } from '../device/database.ts';
 import { type Counted, markedGone, markedWaiting, markGone } from '../device/room.ts';
 import { OutboxStore } from './store.ts';
 import type { Unsent } from './unsent.ts';
@@ -23,7 +23,7 @@ const together = (a: Counted | undefined, b: Counted): Counted =>
 
 /** Called each time the database is opened, before anything is read from it. */
 export async function lookWhetherCleared(db: Database): Promise<void> {
-  const now = (await db.get('facts', 'born')) as string | undefined;
+  const now = (await read(db, 'facts', (facts) => facts.get('born'))) as string | undefined;
   const waited = markedWaiting();
   const wasCleared = born ? born !== now : !!waited?.born && waited.born !== now;
   born = now;

@@ -107,7 +107,7 @@ export async function openOutbox(): Promise<boolean> {
   await outbox.say();
   tabs?.addEventListener('message', () => {
     aheadIsOld();
-    void outbox.say();
+    void outbox.say().catch(() => {});
     nowRecorded();
   });
   addEventListener('online', () => void outbox.send());

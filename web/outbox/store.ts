@@ -1,5 +1,5 @@
 /** The outbox as it stands in the database. Every write is on the disk before it counts as done. */
-import { type Database, type KeptFile, wholly } from '../device/database.ts';
+import { type Database, type KeptFile, read, wholly } from '../device/database.ts';
 import { isFull } from '../device/room.ts';
 import type { Settled } from './sender.ts';
 import type { NewUnsent, SentOrder, Unsent } from './unsent.ts';
@@ -43,7 +43,7 @@ export class OutboxStore {
 
   /** In the order they were noted, those left out among them. */
   async all(): Promise<Unsent[]> {
-    return (await this.db()).getAll('outbox');
+    return read(await this.db(), 'outbox', (outbox) => outbox.getAll());
   }
 
   /**
@@ -74,7 +74,7 @@ export class OutboxStore {
 
   /** Taken by the studio, and not in the kept day yet. */
   async sent(): Promise<SentOrder[]> {
-    return (await this.db()).getAll('sent');
+    return read(await this.db(), 'sent', (sent) => sent.getAll());
   }
 
   /** The kept day holds all entries up to this one. */
@@ -117,8 +117,9 @@ export class OutboxStore {
   }
 
   async files(hashes: readonly string[]): Promise<{ sha256: string; blob: Blob }[]> {
-    const db = await this.db();
-    const found = await Promise.all(hashes.map((hash) => db.get('files', hash)));
+    const found = await read(await this.db(), 'files', (files) =>
+      Promise.all(hashes.map((hash) => files.get(hash))),
+    );
     return found.filter((file) => file !== undefined);
   }
 
