@@ -1,4 +1,4 @@
-/** Days of the calendar as text ('2026-05-01'). */
+/** Days of the calendar as text ('2026-05-01'), and how often. */
 const DAY = 86_400_000;
 
 export const dayAfter = (day: string, days: number): string =>
@@ -16,3 +16,6 @@ const words = new Intl.DateTimeFormat('en-GB', {
 });
 /** '2026-05-04' is '4 May 2026'. */
 export const dayInWords = (day: string): string => words.format(new Date(`${day}T12:00:00Z`));
+
+/** How often, as it is said: once, twice, 3 times. */
+export const timesInWords = (n: number): string => (n === 1 ? 'once' : n === 2 ? 'twice' : `${n} times`);

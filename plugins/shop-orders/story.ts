@@ -1,7 +1,7 @@
 /** An entry as a sentence of an order's, a parcel's or an item's story. */
 import { moneyInWords } from '../../server/contract/amounts.ts';
 import type { StoryEntry } from '../../server/contract/plugin.ts';
-import { dayInWords } from './days.ts';
+import { dayInWords, timesInWords } from './days.ts';
 import type { ShopData, ShopEvent } from './events.ts';
 
 /** Names of items by handle. */
@@ -68,7 +68,7 @@ const SAY: { readonly [Name in ShopEvent]?: Say<Name> } = {
   'parcel.came-back': ({ sound }) => (sound ? 'It came back, sound' : 'It came back, not fit to be sold'),
   'item.file-given': ({ called }) => `It was given the file ${called}`,
   'download.granted': ({ until, most }) =>
-    `It may be fetched until ${dayInWords(until)}, at most ${most} times`,
+    `It may be fetched until ${dayInWords(until)}, at most ${timesInWords(most)}`,
   'download.handed-out': ({ time, how, paper }) =>
     `${how === 'message' ? 'The file was attached to a message' : 'The file was fetched by its link'}${paper ? `, for ${paper}` : ''} (${time})`,
   'download.withdrawn': () => 'The link was taken back',

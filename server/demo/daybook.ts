@@ -51,9 +51,9 @@ export class Daybook {
   }
 
   /** Takes down one command; returns its id. */
-  note(command: string, input: object, { device = 'phone' } = {}): string {
+  note(command: string, input: object, { device = 'phone', who = MAKER } = {}): string {
     const { order, id } = this.#made(command, input, device);
-    this.#orders.push(order);
+    this.#orders.push({ ...order, who });
     return id;
   }
 

@@ -15,9 +15,11 @@ import { make, teach } from './making.ts';
 import { mend } from './mending.ts';
 import { takenPictures } from './pictures/taken.ts';
 import { borrowThimble, openBatches, setUp } from './setting-up.ts';
+import { fileAndPotDays, LATEST_POT } from './shop/files-and-pots.ts';
 import { shopDays } from './shop/shop.ts';
 import { jot, slip } from './slips.ts';
 import { templateDays } from './templates.ts';
+import type { Ware } from './ware.ts';
 import { Yard } from './yard.ts';
 
 export const SEED = 'hollin-yard';
@@ -77,9 +79,11 @@ const together = (one: DemoDay, other: DemoDay): DemoDay => ({
 function allDays(today: string, seed = SEED): DemoDay[] {
   const yard = workedYard(today, seed);
   const all = new Map(yard.book.days.map((day) => [day.day, day]));
+  const shop = shopDays(new Chance(seed).of('shop'), today);
   const beside: DemoDay[] = [
     ...templateDays(new Chance(seed).of('templates'), today),
-    ...shopDays(new Chance(seed).of('shop'), today),
+    ...shop,
+    ...fileAndPotDays(new Chance(seed).of('files and pots'), today, shop, onTheShelf(yard)),
     ...takenPictures(new Chance(seed).of('pictures'), yard.book.days, yard.all),
   ];
   for (const day of beside) {
@@ -87,6 +91,19 @@ function allDays(today: string, seed = SEED): DemoDay[] {
     all.set(day.day, before ? together(before, day) : day);
   }
   return [...all.values()].sort((a, b) => (a.day < b.day ? -1 : 1));
+}
+
+/** Single pieces of the yard's own that stand graded on the shelf, untouched in the last days: seconds before firsts. */
+function onTheShelf(yard: Yard): Ware[] {
+  const late = yard.book.days
+    .slice(-LATEST_POT)
+    .map(({ orders }) => JSON.stringify(orders.map(({ input }) => input)))
+    .join();
+  const singles = yard.ware.filter(
+    ({ owner, stage, count, piece }) =>
+      owner.kind === 'own' && stage === 'graded' && count === 1 && !late.includes(`"${piece}"`),
+  );
+  return ['second', 'first'].flatMap((grade) => singles.filter((ware) => ware.grade === grade));
 }
 
 /** All orders, in the order they are noted: nearly, but not quite, the order they happened in. */

@@ -43,6 +43,18 @@ describe('the demo studio', () => {
     expect(count(orders, 'parcel.lose')).toBeGreaterThan(2);
   });
 
+  it('sells a pot of the yard by post, and templates as files that are fetched, but for the last', () => {
+    const pots = orders.filter(
+      ({ command, input }) => command === 'item.add' && (input as { kind: string }).kind === 'pot',
+    );
+    expect(pots).toHaveLength(1);
+    expect(count(orders, 'download.grant')).toBe(12);
+    expect(count(orders, 'download.hand-out')).toBeGreaterThanOrEqual(11);
+    const fetched = orders.filter(({ command }) => command === 'download.hand-out');
+    expect(fetched.some(({ who }) => who === 'buyer')).toBe(true);
+    expect(count(orders, 'template.give-out')).toBeGreaterThan(fetched.length);
+  });
+
   it('has ware of the studio, of students, of clients and of neighbours', () => {
     const kinds = new Set(begun(orders).map(({ owner }) => owner.kind));
     expect([...kinds].sort()).toEqual(['commission', 'hire', 'own', 'student']);

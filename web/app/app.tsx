@@ -42,6 +42,7 @@ const Item = lazy(() => import('../post/item.tsx'));
 const Tariff = lazy(() => import('../post/tariff.tsx'));
 const Labels = lazy(() => import('../post/labels.tsx'));
 const Shop = lazy(() => import('../post/shop.tsx'));
+const Links = lazy(() => import('../post/links-page.tsx'));
 const Review = lazy(() => import('../review/review.tsx'));
 const Report = lazy(() => import('../review/report.tsx'));
 const FaultGuide = lazy(() => import('../guide/fault-guide.tsx'));
@@ -88,6 +89,7 @@ function Screens() {
         <Route path="/post/tariff" component={Tariff} />
         <Route path="/post/labels" component={Labels} />
         <Route path="/post/shop" component={Shop} />
+        <Route path="/post/links" component={Links} />
         <Route path="/review" component={Review} />
         <Route path="/review/seconds-tally/year" component={Year} />
         <Route path="/review/defect-rates/fault-guide" component={FaultGuide} />

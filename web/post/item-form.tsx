@@ -1,15 +1,17 @@
 import { useState } from 'preact/hooks';
 import { SelectField, TextField } from '../parts/field.tsx';
+import { handouts } from '../words/handouts.ts';
 import { item as words } from '../words/items.ts';
 import { amountText, habits, minorUnits } from '../words/numbers.ts';
 import { order } from '../words/orders.ts';
+import { type OfferedPaper, type PaperRef, paperKey, refOf, usePapers } from './of-paper.ts';
 import { PieceField } from './piece-field.tsx';
 import { RecordForm } from './record-form.tsx';
 import type { ItemFacts } from './types.ts';
 
 const NUMBERS = ['weight', 'sheets', 'leadDays', 'runOf'] as const;
 const SIZES = ['length', 'width', 'thickness'] as const;
-const TEXTS = ['content', 'hs', 'origin'] as const;
+const TEXTS = ['content', 'hs', 'origin', 'licence'] as const;
 type Draft = Readonly<Record<string, string>>;
 
 const text = (value: unknown): string => (value === undefined ? '' : String(value));
@@ -20,6 +22,7 @@ function draftOf(facts: ItemFacts | undefined): Draft {
     name: facts?.name ?? '',
     kind: facts?.kind ?? 'template',
     piece: facts?.piece ?? '',
+    paper: facts?.paper ? paperKey(facts.paper) : '',
     price: price ? amountText(price.amount, price.currency) : '',
     ...Object.fromEntries(NUMBERS.map((field) => [field, text(facts?.[field])])),
     ...Object.fromEntries(SIZES.map((field) => [field, text(size?.[field])])),
@@ -32,11 +35,13 @@ export function ItemForm({ item, facts }: { readonly item?: string; readonly fac
   const [draft, setDraft] = useState(() => draftOf(facts));
   const set = (field: string) => (value: string) => setDraft({ ...draft, [field]: value });
   const currency = facts?.price?.currency ?? habits.value.currency;
+  const papers = usePapers().answer?.papers;
   const wish = () => {
     const read = inputOf(draft, currency);
     if ('missing' in read) return read;
+    const paper = paperInput(draft, facts, papers);
     const command = item ? 'item.change' : 'item.add';
-    const input = item ? { item, ...read.input } : read.input;
+    const input = { ...(item ? { item } : {}), ...read.input, ...paper };
     const sentence = item ? words.changed : words.added(draft.name!.trim());
     return { wishes: [{ command, input }], sentence };
   };
@@ -72,6 +77,17 @@ export function ItemForm({ item, facts }: { readonly item?: string; readonly fac
           input={{ inputMode: 'decimal', autocomplete: 'off' }}
         />
       </div>
+      {fromPaper(draft.kind) && <TemplateField papers={papers} value={draft.paper!} onValue={set('paper')} />}
+      {draft.kind === 'download' && (
+        <TextField
+          label={handouts.licence}
+          hint={handouts.licenceHint}
+          value={draft.licence!}
+          onValue={set('licence')}
+          optional
+          input={{ maxLength: 200 }}
+        />
+      )}
       {draft.kind === 'pot' && <PieceField value={draft.piece!} onValue={set('piece')} />}
       {draft.kind !== 'download' && (
         <div class="side-by-side">
@@ -103,6 +119,48 @@ export function ItemForm({ item, facts }: { readonly item?: string; readonly fac
       )}
     </RecordForm>
   );
+}
+
+const fromPaper = (kind: string | undefined): boolean => kind === 'download' || kind === 'template';
+
+interface TemplateProps {
+  readonly papers?: readonly OfferedPaper[];
+  readonly value: string;
+  readonly onValue: (value: string) => void;
+}
+
+/** Which of the kept templates it comes from. */
+function TemplateField({ papers, value, onValue }: TemplateProps) {
+  if (papers?.length === 0)
+    return (
+      <p class="small">
+        {handouts.keepTemplates} <a href="/templates">{handouts.toTemplates}</a>
+      </p>
+    );
+  return (
+    <SelectField
+      label={handouts.template}
+      hint={handouts.templateHint}
+      value={value}
+      onValue={onValue}
+      none={handouts.noTemplate}
+      options={(papers ?? []).map((paper) => ({ value: paperKey(paper), label: paper.title }))}
+    />
+  );
+}
+
+/** Only where another one was chosen: what is not offered any more stays as it was. */
+function paperInput(
+  draft: Draft,
+  facts: ItemFacts | undefined,
+  papers: readonly OfferedPaper[] | undefined,
+): { readonly paper?: PaperRef | null } {
+  const wanted = fromPaper(draft.kind) ? draft.paper! : '';
+  const before = facts?.paper ? paperKey(facts.paper) : '';
+  if (wanted === before) return {};
+  const chosen = papers?.find((paper) => paperKey(paper) === wanted);
+  if (chosen) return { paper: refOf(chosen) };
+  return facts ? { paper: null } : {};
 }
 
 function inputOf(draft: Draft, currency: string): { readonly missing: string } | { readonly input: object } {

@@ -11,7 +11,9 @@ import { Story } from '../parts/story.tsx';
 import { item as words } from '../words/items.ts';
 import { countText } from '../words/numbers.ts';
 import { ItemForm } from './item-form.tsx';
+import { type PaperRef, printRun } from './of-paper.ts';
 import { RecordForm } from './record-form.tsx';
+import { Source } from './source.tsx';
 import type { ItemMore } from './types.ts';
 
 /** An item's page: how many there are, what came and went, and what is known of it. */
@@ -27,7 +29,10 @@ export default function Item({ params }: { readonly params: { readonly item: str
               {item.facts.kind === 'pot' || item.facts.kind === 'download' ? (
                 <p class="lead">{words.kinds[item.facts.kind]}</p>
               ) : (
-                <Stock item={item.item} stock={item.stock} />
+                <Stock item={item.item} stock={item.stock} paper={item.facts.paper} />
+              )}
+              {(item.facts.kind === 'download' || item.facts.kind === 'template') && (
+                <Source item={item.item} facts={item.facts} called={item.called} />
               )}
               <section class="part no-paper">
                 <details>
@@ -55,7 +60,13 @@ const MOVES = [
   ['stock.break', words.broken],
 ] as const;
 
-function Stock({ item, stock }: { readonly item: string; readonly stock: number | null }) {
+interface StockProps {
+  readonly item: string;
+  readonly stock: number | null;
+  readonly paper?: PaperRef;
+}
+
+function Stock({ item, stock, paper }: StockProps) {
   const [move, setMove] = useState<string>('stock.print');
   const [count, setCount] = useState(1);
   const [counted, setCounted] = useState(stock ?? 0);
@@ -70,7 +81,13 @@ function Stock({ item, stock }: { readonly item: string; readonly stock: number 
         <h2>{words.moved}</h2>
         <RecordForm
           submit={words.movedSubmit}
-          wish={() => ({ wishes: [{ command: move, input: { item, count } }], sentence: words.movedDone })}
+          wish={() => ({
+            wishes:
+              move === 'stock.print'
+                ? printRun(item, count, paper)
+                : [{ command: move, input: { item, count } }],
+            sentence: words.movedDone,
+          })}
         >
           <Choices
             legend={words.moved}

@@ -1,11 +1,9 @@
 import { Fragment } from 'preact';
-import { newId } from '../api/ids.ts';
 import { nameText, noteText } from '../api/studio.ts';
-import { useReport } from '../api/use-report.ts';
 import { dayText, listText, moneyText } from '../words/numbers.ts';
 import { order as words } from '../words/orders.ts';
 import { post } from '../words/post.ts';
-import { Do } from './record-form.tsx';
+import { HandOut } from './hand-out.tsx';
 import type { Money, Order, OrderLine } from './types.ts';
 
 export const priced = ({ amount, currency }: Money): string => moneyText(amount, currency);
@@ -25,7 +23,7 @@ export const OrderLines = ({ order }: { readonly order: Order }) => (
               <span>{line.price ? priced(line.price) : ''}</span>
             </p>
             <p class="small soft">{standing(line)}</p>
-            {line.download && !line.cancelled && <Files order={order} line={line} />}
+            {line.download && !line.cancelled && <HandOut order={order} line={line} />}
           </div>
         </li>
       ))}
@@ -39,45 +37,6 @@ function standing(line: OrderLine): string {
   if (line.open === 0) return words.allGone;
   const stock = line.kind === 'pot' ? '' : line.stock === null ? words.uncounted : words.stock(line.stock);
   return [words.open(line.open), stock].filter(Boolean).join(', ');
-}
-
-/** Links that were made for a line, and the button for one. */
-function Files({ order, line }: { readonly order: Order; readonly line: OrderLine }) {
-  const made = order.downloads.filter((one) => one.line === line.line);
-  if (!line.file) return <p class="small">{words.noFile}</p>;
-  return (
-    <>
-      {made.map((one) => (
-        <div key={one.download}>
-          <p class="small">{words.linkUntil(dayText(one.until), one.times, one.most)}</p>
-          <Address download={one.download} />
-        </div>
-      ))}
-      <p class="buttons no-paper">
-        <Do
-          label={words.link}
-          wish={{
-            command: 'download.grant',
-            input: { download: newId(), order: order.order, line: line.line },
-          }}
-          sentence={words.linkDone}
-        />
-      </p>
-    </>
-  );
-}
-
-function Address({ download }: { readonly download: string }) {
-  const asked = useReport<never, { readonly address?: string }>('shop-orders/download-link', { download });
-  const address = asked.answer?.more.address;
-  if (!address) return null;
-  const whole = new URL(address, location.href).href;
-  return (
-    <label class="small">
-      {words.linkAddress}
-      <input readOnly value={whole} onFocus={(event) => event.currentTarget.select()} />
-    </label>
-  );
 }
 
 /** To whom, by when, and for what money. */

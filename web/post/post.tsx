@@ -4,6 +4,7 @@ import { useReport } from '../api/use-report.ts';
 import { Page } from '../app/page.tsx';
 import { Shown } from '../parts/asked.tsx';
 import { Empty } from '../parts/empty.tsx';
+import { handouts } from '../words/handouts.ts';
 import { nearDayText } from '../words/numbers.ts';
 import { post as words } from '../words/post.ts';
 import { labels } from '../words/shop.ts';
@@ -23,6 +24,7 @@ const ELSEWHERE = [
   ['/post/import', words.import, words.importAbout],
   ['/post/shop', words.shop, words.shopAbout],
   ['/post/labels', labels.title, labels.about],
+  ['/post/links', handouts.title, handouts.about],
   ['/settings/by-itself', words.fetching, words.fetchingAbout],
   ['/review/shop-orders/reorder', words.reorder, words.reorderAbout],
   ['/review/shop-orders/fulfilment', words.fulfilment, words.fulfilmentAbout],

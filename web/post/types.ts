@@ -1,6 +1,7 @@
 /** What the shop's reports answer, as the page reads it. */
 import type { LabelGrid } from '../../plugins/shop-orders/label-grid.ts';
 import type { NameCell, NoteCell, StoryLine } from '../api/studio.ts';
+import type { PaperRef } from './of-paper.ts';
 
 export interface Money {
   readonly amount: number;
@@ -70,9 +71,21 @@ export interface OrderLine {
   readonly price: Money | null;
   readonly cancelled: boolean;
   readonly download: boolean;
+  /** Whether there is something to hand out, and the paper that it comes from. */
   readonly file: boolean;
+  readonly paper: PaperRef | null;
   /** The piece of the studio that it is. */
   readonly piece: string | null;
+}
+
+/** What a buyer may fetch, until when and how often. */
+export interface Granted {
+  readonly download: string;
+  readonly line: string;
+  readonly until: string;
+  readonly most: number;
+  readonly times: number;
+  readonly withdrawn?: boolean;
 }
 
 export interface SentParcel {
@@ -106,13 +119,7 @@ export interface Order {
   readonly refunds: readonly Money[];
   readonly lines: readonly OrderLine[];
   readonly parcels: readonly SentParcel[];
-  readonly downloads: readonly {
-    readonly download: string;
-    readonly line: string;
-    readonly until: string;
-    readonly most: number;
-    readonly times: number;
-  }[];
+  readonly downloads: readonly Granted[];
   readonly pictures: readonly BuyersPicture[];
   readonly came: Came | null;
 }
@@ -193,6 +200,7 @@ export interface ItemRow {
   readonly promised: number;
   readonly price: number | null;
   readonly currency: string | null;
+  readonly paper: PaperRef | null;
   readonly behind: string;
 }
 
@@ -209,10 +217,19 @@ export interface ItemFacts {
   readonly leadDays?: number;
   readonly runOf?: number;
   readonly piece?: string;
+  /** SHA-256 of its PDF, or the paper that it comes from. */
+  readonly file?: string;
+  readonly paper?: PaperRef;
+  readonly licence?: string;
 }
 
 export interface ItemMore {
-  readonly item: { readonly item: string; readonly facts: ItemFacts; readonly stock: number | null } | null;
+  readonly item: {
+    readonly item: string;
+    readonly facts: ItemFacts;
+    readonly stock: number | null;
+    readonly called?: string;
+  } | null;
   readonly story: readonly StoryLine[];
 }
 

@@ -4,7 +4,10 @@ import { useReport } from '../api/use-report.ts';
 import { announce } from '../app/announce.ts';
 import { Shown } from '../parts/asked.tsx';
 import { Choices } from '../parts/choices.tsx';
+import { handouts } from '../words/handouts.ts';
 import { order as words } from '../words/orders.ts';
+import { useReach, useWithLinks } from './links.ts';
+import { ReachSaid } from './reach-said.tsx';
 import { Do } from './record-form.tsx';
 import type { Order } from './types.ts';
 
@@ -57,7 +60,10 @@ const plain = (cell: unknown): string =>
   Array.isArray(cell) ? cell.map(plain).join('') : (noteText(cell as never) ?? '');
 
 function Draft({ order, message, parcel, more }: DraftProps) {
-  const [to, body] = [plain(more.to), plain(more.body)];
+  const to = plain(more.to);
+  const body = useWithLinks(plain(more.body));
+  const reach = useReach().answer;
+  if (body === undefined) return <p class="waiting">{handouts.noLink}</p>;
   const copy = async () => {
     await navigator.clipboard.writeText(body);
     announce(words.copied);
@@ -68,6 +74,7 @@ function Draft({ order, message, parcel, more }: DraftProps) {
       <p>
         {words.subject}: <strong>{more.subject}</strong>
       </p>
+      {message === 'download' && reach && /\/fetch\//.test(body) && <ReachSaid reach={reach} />}
       <label>
         {words.body}
         <textarea readOnly dir="auto" value={body} />

@@ -7,6 +7,9 @@ import { Page } from '../app/page.tsx';
 import { Shown } from '../parts/asked.tsx';
 import { SelectField } from '../parts/field.tsx';
 import { FoldOut } from '../parts/fold-out.tsx';
+import { templatePaper } from '../post/of-paper.ts';
+import { SoldAs } from '../post/sold-as.tsx';
+import type { ItemRow } from '../post/types.ts';
 import { templates as words } from '../words/templates.ts';
 import { Make } from './make.tsx';
 import { PaperChoice } from './paper-choice.tsx';
@@ -26,6 +29,7 @@ interface Row {
 /** Templates that are kept, and the making of new ones. */
 export default function Templates() {
   const asked = useReport<Row>('template-sheets/templates');
+  const items = useReport<ItemRow>('shop-orders/items').answer?.rows;
   const [changing, setChanging] = useState<string>();
   const [turn, next] = useState(0);
   const kept = useReport<unknown, Kept>(changing && 'template-sheets/template', { template: changing });
@@ -47,7 +51,7 @@ export default function Templates() {
           ) : (
             <section class="part">
               <h2>{words.kept}</h2>
-              <List rows={rows.filter((row) => !row.putAway)} onChange={setChanging} />
+              <List rows={rows.filter((row) => !row.putAway)} items={items} onChange={setChanging} />
               <Away rows={rows.filter((row) => row.putAway)} onChange={setChanging} />
             </section>
           )
@@ -70,13 +74,15 @@ export default function Templates() {
 
 interface ListProps {
   readonly rows: readonly Row[];
+  /** Of the shop; undefined until they are there. */
+  readonly items?: readonly ItemRow[];
   readonly onChange: (template: string) => void;
 }
 
-const List = ({ rows, onChange }: ListProps) => (
+const List = ({ rows, items, onChange }: ListProps) => (
   <ul class="ledger plain-ledger">
     {rows.map((row) => (
-      <Line key={row.template} row={row} onChange={() => onChange(row.template)} />
+      <Line key={row.template} row={row} items={items} onChange={() => onChange(row.template)} />
     ))}
   </ul>
 );
@@ -99,7 +105,13 @@ const Away = ({ rows, onChange }: ListProps) =>
     </FoldOut>
   );
 
-function Line({ row, onChange }: { readonly row: Row; readonly onChange: () => void }) {
+interface LineProps {
+  readonly row: Row;
+  readonly items?: readonly ItemRow[];
+  readonly onChange: () => void;
+}
+
+function Line({ row, items, onChange }: LineProps) {
   const [paper, setPaper] = useState('A4');
   const [nested, setNested] = useState(row.nested ? 'yes' : 'no');
   const { template, name } = row;
@@ -107,7 +119,7 @@ function Line({ row, onChange }: { readonly row: Row; readonly onChange: () => v
   const putAway = () =>
     record([{ command: 'template.put-away', input: { template } }], words.wasPutAway(name));
   return (
-    <li id={template}>
+    <li id={template} ref={comesToEye(template)}>
       <div class="line">
         <strong>{name}</strong>{' '}
         <span class="soft small">
@@ -141,7 +153,16 @@ function Line({ row, onChange }: { readonly row: Row; readonly onChange: () => v
             </button>
           </p>
         </div>
+        <SoldAs paper={templatePaper(template)} items={items} />
       </div>
     </li>
   );
 }
+
+/** The one that the address names, where somebody comes from the item that it is sold as. */
+const comesToEye = (template: string) => (line: HTMLLIElement | null) => {
+  if (line && location.hash === `#${template}` && line.dataset.seen === undefined) {
+    line.dataset.seen = 'yes';
+    line.scrollIntoView();
+  }
+};

@@ -79,11 +79,6 @@ export const order = {
   refundDone: 'Noted as paid back',
   amount: 'Amount',
   wrongAmount: 'An amount like 12.50.',
-  link: 'Make the link to the file',
-  linkDone: 'Link made',
-  linkUntil: (day: string, times: number, most: number) =>
-    `until ${day}, fetched ${countText(times)} of at most ${countText(most)} times`,
-  linkAddress: 'Address to send to the buyer',
   noFile: 'There is no file for this item yet.',
   write: 'Write to the buyer',
   messages: {

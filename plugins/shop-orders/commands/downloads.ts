@@ -4,7 +4,7 @@ import { command } from '../../../server/contract/plugin.ts';
 import { type Refusal, refuse, type Streams } from '../../../server/contract/streams.ts';
 import { day, id } from '../../../server/contract/studio/values.ts';
 import { freeText } from '../../../server/contract/text.ts';
-import { dayAfter, dayInWords } from '../days.ts';
+import { dayAfter, dayInWords, timesInWords } from '../days.ts';
 import { records } from '../events.ts';
 import { itemKind } from '../state/item.ts';
 import { dayOf, orderKind } from '../state/order.ts';
@@ -86,7 +86,7 @@ export const handOut = command({
     if (dayOf(at.happenedAt) > granted.until)
       return over(`This link could be used until ${dayInWords(granted.until)}.`);
     if (times >= granted.most)
-      return over(`This link was used ${times} times, which is as often as it could be.`);
+      return over(`This link was used ${timesInWords(times)}, which is as often as it could be.`);
     const data = { download, order: granted.order, time: times + 1, how, ...(paper ? { paper } : {}) };
     return [records('download.handed-out', streamsOf(state), data)];
   },

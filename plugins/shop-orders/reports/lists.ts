@@ -23,6 +23,8 @@ async function listItems(ask: Ask): Promise<Answered> {
     price: facts.price?.amount ?? null,
     currency: facts.price?.currency ?? null,
     weight: facts.weight ?? null,
+    /** The paper of another plugin that it comes from. */
+    paper: facts.paper ?? null,
     behind: `/post/items/${encodeURIComponent(item)}`,
   }));
   return {

@@ -20,7 +20,13 @@ async function run(ask: Ask, asked: z.infer<typeof input>): Promise<Answered> {
   const { order, name, email } = found!;
   const none = (sentence: string): Answered => ({ sentence, rows: [], notes: [], figures: [] });
   if (!order.placed) return none(`There is no order ${asked.order}.`);
-  const writing = { order, name, studio: ask.settings.studio, items: await readItems(ask) };
+  const writing = {
+    order,
+    name,
+    studio: ask.settings.studio,
+    today: ask.today,
+    items: await readItems(ask),
+  };
   const draft = drafts(writing).findLast(
     (one) => one.message === asked.message && (asked.parcel === undefined || one.parcel === asked.parcel),
   );

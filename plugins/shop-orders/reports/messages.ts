@@ -1,7 +1,8 @@
 /** Drafts of messages to a buyer, in plain text: the user reads, changes and sends them. */
 import { moneyInWords } from '../../../server/contract/amounts.ts';
+import { timesInWords } from '../days.ts';
 import { countryName } from '../post/countries.ts';
-import type { Order, Sent } from '../state/order.ts';
+import type { Granted, Order, Sent } from '../state/order.ts';
 
 export interface Draft {
   readonly message: 'received' | 'posted' | 'has-it-come' | 'download';
@@ -14,6 +15,7 @@ export interface Writing {
   readonly order: Order;
   readonly name: string | null;
   readonly studio: string;
+  readonly today: string;
   /** Names by item. */
   readonly items: ReadonlyMap<string, { readonly name: string }>;
 }
@@ -77,23 +79,45 @@ const hasItCome = (writing: Writing, sent: Sent): Draft => ({
   ),
 });
 
-/** The link is put in by the page, which knows the address that it is served under. */
-export const LINK = '{link}';
+/** The page puts the address in, which knows where the world reaches this server. */
+export const linkMark = (download: string): string => `{link:${download}}`;
 
-const download = (writing: Writing, until: string, most: number): Draft => ({
-  message: 'download',
-  subject: `The files of your order ${writing.order.number}`,
-  text: letter(
-    writing,
-    `Here is what you ordered as a file:\n${LINK}`,
-    `It can be fetched ${most} times, until ${day(until)}.`,
-    'Print it at 100 %, without fitting it to the page, and check the printed ruler with one of your own.',
-  ),
-});
+const isOpen = ({ until, most, times, withdrawn }: Granted, today: string): boolean =>
+  !withdrawn && until >= today && times < most;
+
+/** Every file of the order in one message: those that went with a message as attached, the others by their links. */
+function download(writing: Writing): Draft[] {
+  const { order, items, today } = writing;
+  const named = ({ line }: Granted): string => {
+    const item = order.lines.find((one) => one.line === line)?.item ?? '';
+    return items.get(item)?.name ?? item;
+  };
+  const attached = order.downloads.filter((it) => it.attached && !it.withdrawn);
+  const byLink = order.downloads.filter((it) => !it.attached && isOpen(it, today));
+  if (attached.length + byLink.length === 0) return [];
+  return [
+    {
+      message: 'download',
+      subject: `The files of your order ${order.number}`,
+      text: letter(
+        writing,
+        'Here is what you ordered as a file.',
+        ...(attached.length > 0
+          ? [`Attached to this message: ${[...new Set(attached.map(named))].join(', ')}.`]
+          : []),
+        ...byLink.map(
+          (it) =>
+            `${named(it)}:\n${linkMark(it.download)}\nIt can be fetched ${timesInWords(it.most - it.times)}, until ${day(it.until)}.`,
+        ),
+        'Print it at 100 %, without fitting it to the page, and check the printed ruler with one of your own.',
+      ),
+    },
+  ];
+}
 
 /** Those that fit how the order stands. */
 export function drafts(writing: Writing): Draft[] {
-  const { parcels, downloads } = writing.order;
+  const { parcels } = writing.order;
   const away = parcels.filter((sent) => sent.postedAt !== undefined);
   return [
     received(writing),
@@ -101,6 +125,6 @@ export function drafts(writing: Writing): Draft[] {
     ...away
       .filter((sent) => sent.state === 'posted' || sent.state === 'assumed')
       .map((sent) => hasItCome(writing, sent)),
-    ...downloads.map(({ until, most }) => download(writing, until, most)),
+    ...download(writing),
   ];
 }

@@ -35,6 +35,7 @@ function linesOf(order: Order, items: ReadonlyMap<string, ItemRow>) {
       kind: item?.kind ?? 'other',
       file: (item?.facts.file ?? item?.facts.paper) !== undefined,
       piece: item?.facts.piece ?? null,
+      paper: item?.facts.paper ?? null,
       download: line.download ?? false,
     };
   });

@@ -31,6 +31,8 @@ export interface Granted {
   readonly most: number;
   readonly times: number;
   readonly withdrawn?: boolean;
+  /** It went with a message, and not by its link alone. */
+  readonly attached?: boolean;
 }
 
 /** What can be said of an order from outside, and be said otherwise later. */
@@ -210,9 +212,11 @@ const folds: { readonly [Name in ShopEvent]?: Fold<Name> } = {
     ...state,
     downloads: [...state.downloads, { ...granted, times: 0 }],
   }),
-  'download.handed-out': (state, { download, time }) => ({
+  'download.handed-out': (state, { download, time: times, how }) => ({
     ...state,
-    downloads: state.downloads.map((it) => (it.download === download ? { ...it, times: time } : it)),
+    downloads: state.downloads.map((it) =>
+      it.download === download ? { ...it, times, ...(how === 'message' ? { attached: true } : {}) } : it,
+    ),
   }),
   'download.withdrawn': (state, { download }) => ({
     ...state,

@@ -1,5 +1,6 @@
 /** The shop's settings, tariff tables and downloads: small streams of their own. */
 import type { StreamKind } from '../../../server/contract/streams.ts';
+import { timesInWords } from '../days.ts';
 import type { ShopData } from '../events.ts';
 import type { TariffFacts } from '../post/tariff-facts.ts';
 import { type ShopFacts, UNTIL_SAID } from '../shop-facts.ts';
@@ -68,7 +69,7 @@ export const downloadKind: StreamKind<Download> = {
     const { until, most } = state.granted;
     if (dayOf(happenedAt) > until) return `This download ended on ${until}.`;
     if (state.times >= most)
-      return `This download was fetched ${most} times, which is as often as it could be.`;
+      return `This download was fetched ${timesInWords(most)}, which is as often as it could be.`;
     return (data as ShopData<'download.handed-out'>).time === state.times + 1
       ? undefined
       : 'It was fetched at the same moment; try again.';

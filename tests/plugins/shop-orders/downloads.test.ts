@@ -4,6 +4,7 @@ import type { Item } from '../../../plugins/shop-orders/state/item.ts';
 import { A_PDF_SHA256 } from '../../support/a-pdf.ts';
 import { done, type Happening } from '../../support/given.ts';
 import { given, ordered } from '../../support/shop.ts';
+import { studioHost } from '../../support/studio-host.ts';
 
 const JUG = { plugin: 'template-sheets', paper: 'kept', input: { template: 'faceted-jug' } };
 const FILE = 'house-lantern-file';
@@ -94,7 +95,7 @@ describe('a link', () => {
       .then(['download.handed-out', { download: 'd1', order: 'shop/6', time: 2, how: 'link', paper: 'A3' }]);
     given(...twice, fetched('2026-03-05'))
       .when('download.hand-out', { download: 'd1' }, '2026-03-06')
-      .refused('download-over', /used 2 times, which is as often as it could be/);
+      .refused('download-over', /used twice, which is as often as it could be/);
   });
 
   test('attached to a message counts like fetched', () => {
@@ -104,7 +105,7 @@ describe('a link', () => {
       done('2026-03-04', 'download.hand-out', { download: 'd1', how: 'message' }),
     )
       .when('download.hand-out', { download: 'd1' }, '2026-03-05')
-      .refused('download-over', /used 1 times/);
+      .refused('download-over', /used once/);
   });
 
   test('can be used on its last day and not on the day after', () => {
@@ -135,5 +136,38 @@ describe('a link', () => {
     given(...sold, grant(), done('2026-03-05', 'order.cancel', { order: 'shop/6' }))
       .when('download.hand-out', { download: 'd1' }, '2026-03-06')
       .refused('download-over', /was cancelled/);
+  });
+});
+
+describe('the message with a file', () => {
+  const written = async (...more: readonly Happening[]) => {
+    const studio = await studioHost();
+    try {
+      await studio.tell(...sold, ...more);
+      const { more: said } = await studio.host.report('shop-orders', 'message', {
+        order: 'shop/6',
+        message: 'download',
+      });
+      return (said as { body?: string } | undefined)?.body;
+    } finally {
+      await studio.close();
+    }
+  };
+
+  test('carries the link, how often it may still be used and until when', async () => {
+    const until = { until: '2026-07-10', most: 3 };
+    expect(await written(grant(until), fetched('2026-03-04'))).toContain(
+      'House Lantern file:\n{link:d1}\nIt can be fetched twice, until 10 July 2026.',
+    );
+  });
+
+  test('says what is attached, and names no link that is over', async () => {
+    const attached = done('2026-03-04', 'download.hand-out', { download: 'd1', how: 'message' });
+    const body = await written(grant({ until: '2026-07-10' }), attached);
+    expect(body).toContain('Attached to this message: House Lantern file.');
+    expect(body).not.toContain('{link');
+    expect(await written(grant({ until: '2026-05-01' }))).toBeUndefined();
+    const back = done('2026-03-05', 'download.withdraw', { download: 'd1' });
+    expect(await written(grant({ until: '2026-07-10' }), back)).toBeUndefined();
   });
 });
