@@ -15,6 +15,7 @@ import { page } from './middleware/page.ts';
 import { safeHeaders } from './middleware/safe-headers.ts';
 import { sameOrigin } from './middleware/same-origin.ts';
 import { signedIn } from './middleware/signed-in.ts';
+import { toldAt } from './middleware/told-at.ts';
 import { nothingHere } from './nothing-here.ts';
 import { openapi } from './openapi.ts';
 import { problemResponse } from './problems.ts';
@@ -97,6 +98,8 @@ export function buildApp(options: AppOptions) {
     await next();
     if (!c.res.headers.has('cache-control')) c.header('cache-control', 'no-store');
   });
+  app.use('/api/reports/*', toldAt(host));
+  app.use('/api/waiting', toldAt(host));
   const limited = jsonBody();
   const picture = upTo(LARGEST_PICTURE);
   app.use('/api/*', (c, next) => {

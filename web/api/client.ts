@@ -1,5 +1,6 @@
 /** Every request to the server, and the one shape that whatever went wrong comes in. */
 import type { Answer } from '../../server/contract/figures.ts';
+import { nowAsking } from './fresh.ts';
 import { fromHere, keepTold, knock } from './offline.ts';
 import { reach } from './reach.ts';
 import { signedOut } from './signed-out.ts';
@@ -37,13 +38,36 @@ function read(body: ProblemBody, status: number): Problem {
   return { code, sentence: body.detail ?? body.title ?? '', status, field: body.field, more: body };
 }
 
+/** Answers that say how much of the log they know of. */
+const KNOWING = /^\/api\/(reports\/|waiting$)/;
+const ENTRIES = 'x-wareboard-entries';
+
 /** The server's answer, or `Failed` with the problem it named. */
 export async function ask<T>(address: string, init?: RequestInit): Promise<T> {
+  if (!KNOWING.test(address)) return (await fetched<T>(address, init)).answer;
+  const told = nowAsking();
+  let entries: string | undefined;
+  try {
+    const { answer, headers } = await fetched<T>(address, init);
+    entries = headers?.get(ENTRIES) ?? undefined;
+    return answer;
+  } finally {
+    told(entries === undefined ? undefined : Number(entries));
+  }
+}
+
+interface Fetched<T> {
+  readonly answer: T;
+  /** None where this device told it. */
+  readonly headers?: Headers;
+}
+
+async function fetched<T>(address: string, init?: RequestInit): Promise<Fetched<T>> {
   const reading = (init?.method ?? 'GET') === 'GET';
   if (reading && reach.peek() === 'away') {
     const told = await fromHere(address);
     void knock();
-    if (told !== undefined) return told as T;
+    if (told !== undefined) return { answer: told as T };
   }
   let response: Response;
   try {
@@ -52,14 +76,14 @@ export async function ask<T>(address: string, init?: RequestInit): Promise<T> {
     if (cause instanceof DOMException && cause.name === 'AbortError') throw cause;
     reach.value = 'away';
     const told = reading ? await fromHere(address) : undefined;
-    if (told !== undefined) return told as T;
+    if (told !== undefined) return { answer: told as T };
     throw new Failed({ code: 'not-reached', sentence: '', status: 0 });
   }
   if (reach.peek() === 'away') reach.value = 'here';
   if (response.ok) {
     const answer = (await response.json()) as T;
     if (reading) keepTold(address, answer);
-    return answer;
+    return { answer, headers: response.headers };
   }
   const body = await response.json().catch(() => ({}));
   throw new Failed(read(body as ProblemBody, response.status));

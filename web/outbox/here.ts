@@ -52,11 +52,11 @@ const lock = async (run: () => Promise<void>): Promise<void> => {
   else await run();
 };
 
-function taken(outcomes: readonly Outcome[]): void {
+function taken(outcomes: readonly Outcome[], lookedOn: boolean): void {
   for (const outcome of outcomes) if ('last' in outcome) hear(outcome.last);
   aheadIsOld();
   tabs?.postMessage('changed');
-  nowRecorded();
+  if (!lookedOn) nowRecorded();
 }
 
 const line = (files: LineOf['files']): Line =>
@@ -161,7 +161,7 @@ export async function note(wishes: readonly Wished[]): Promise<Logged['outcomes'
     if (!isFull(error)) return refusedAll(wishes, 'device-failed', words.failed);
     trouble.value = { ...trouble.peek(), full: true };
     const told = await straightOn(orders, filesOf(wishes));
-    if (Array.isArray(told)) taken(told);
+    if (Array.isArray(told)) taken(told, true);
     return Array.isArray(told) ? told : refusedAll(wishes, 'device-full', words[told]);
   }
 }

@@ -21,8 +21,8 @@ export interface OutboxOf {
   /** Entries in the log, as far as known. */
   readonly count: () => number | undefined;
   readonly stands: (how: WaitingHere, all: readonly Unsent[]) => void;
-  /** Something was taken: what is on the screen is asked for again. */
-  readonly taken: (outcomes: readonly Outcome[]) => void;
+  /** Something was taken. Whoever looked on while all of it was asks for the screen anew by themselves. */
+  readonly taken: (outcomes: readonly Outcome[], lookedOn: boolean) => void;
   readonly later: (run: () => void, milliseconds: number) => () => void;
   readonly chance: () => number;
 }
@@ -120,9 +120,10 @@ export class Outbox {
         watched: (id) => this.watching.has(id),
         settled: async (outcomes) => {
           reached('here');
+          const lookedOn = outcomes.every(({ id }) => this.watching.has(id));
           for (const outcome of outcomes) this.watching.get(outcome.id)?.(outcome);
           await this.say();
-          if (outcomes.some((it) => it.outcome !== 'held')) taken(outcomes);
+          if (outcomes.some((it) => it.outcome !== 'held')) taken(outcomes, lookedOn);
         },
       });
     });

@@ -17,7 +17,8 @@ const route = createRoute({
   summary: 'A report',
   description:
     'Further query parameters are the input of the report (GET /api/plugins tells them). `as-at` asks what had ' +
-    'happened by the end of a day, `known-at` what had been recorded by then.',
+    'happened by the end of a day, `known-at` what had been recorded by then. The header `x-wareboard-entries` says how ' +
+    'many entries the log had when it was asked: the answer holds at least those.',
   request: {
     params: z.object({ plugin: z.string(), report: z.string() }),
     query: z.object({
