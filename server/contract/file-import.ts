@@ -48,6 +48,8 @@ export interface ImportPlan {
   /** What is named for the first time, by its kind in the plural. */
   readonly added: Readonly<Record<string, readonly string[]>>;
   readonly notes: readonly string[];
+  /** What the file says and somebody struck out here, by its name: left out unless it is asked for again. */
+  readonly left?: readonly string[];
 }
 
 export interface FileImport {
@@ -55,5 +57,6 @@ export interface FileImport {
   readonly columns: readonly string[];
   /** Of each list one heading must be there. */
   readonly needed: readonly (readonly string[])[];
-  readonly plan: (rows: readonly ImportRow[], look: Look) => Promise<ImportPlan>;
+  /** @param again take in again what was struck out here */
+  readonly plan: (rows: readonly ImportRow[], look: Look, again: boolean) => Promise<ImportPlan>;
 }

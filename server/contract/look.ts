@@ -12,6 +12,8 @@ export interface Look {
   readonly today: string;
   /** The folded states of streams, with all that is recorded. */
   states<State>(kind: StreamRef<State>, keys: readonly string[]): Promise<Map<string, State>>;
+  /** How often an event of this name was struck out in each stream; streams without are left out. */
+  struckOut(event: string, streams: readonly string[]): Promise<Map<string, number>>;
   /** What the texts say; null for an erased one. */
   texts(refs: readonly TextRef[]): Promise<Map<string, string | null>>;
   /** Ids of the persons about whom exactly this text is kept (an e-mail address); the earliest first. */

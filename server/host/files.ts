@@ -4,8 +4,9 @@ import type { Command } from '../contract/plugin.ts';
 import { type Refusal, refuse } from '../contract/streams.ts';
 import type { Files } from '../files/store.ts';
 import type { EventLog } from '../log/log.ts';
+import { struck } from './order.ts';
 import type { Registry } from './registry.ts';
-import { STRUCK, type Struck } from './strike-events.ts';
+import { STRUCK } from './strike-events.ts';
 
 /** Why a command cannot be decided yet; undefined when every file that it names is kept. */
 export function lackingFile(
@@ -48,26 +49,20 @@ export async function keptElsewhere(
 ): Promise<Set<string>> {
   const asked = new Set(files);
   const kept = new Map<number, readonly string[]>();
-  const struck = new Set<number>();
-  const strikes = new Map<number, number>();
+  const strikes: Entry[] = [];
   for (let after = 0; asked.size > 0; ) {
     const entries = await log.read(after, PAGE);
     if (entries.length === 0) break;
     for (const entry of entries) {
-      if (entry.name === STRUCK) {
-        const { seq } = entry.data as Struck;
-        strikes.set(entry.seq, seq);
-        const back = strikes.get(seq);
-        if (back === undefined) struck.add(seq);
-        else struck.delete(back);
-      }
+      if (entry.name === STRUCK) strikes.push(entry);
       if (entry.streams.some((stream) => streams.has(stream))) continue;
       const found = [...filesOf(registry, [entry]).keys()].filter((sha256) => asked.has(sha256));
       if (found.length > 0) kept.set(entry.seq, found);
     }
     after = entries.at(-1)!.seq;
   }
-  return new Set([...kept].flatMap(([seq, found]) => (struck.has(seq) ? [] : found)));
+  const gone = struck(strikes);
+  return new Set([...kept].flatMap(([seq, found]) => (gone.has(seq) ? [] : found)));
 }
 
 export interface FilesVerdict {

@@ -6,6 +6,7 @@ import { dayAt } from './days.ts';
 import { stateOf } from './fold.ts';
 import type { Host } from './host.ts';
 import { newId } from './ids.ts';
+import { struck } from './order.ts';
 
 /** Streams read from the log at once. */
 const FETCH = 1_000;
@@ -38,6 +39,17 @@ export async function lookOn(host: Host, now: Date): Promise<Look> {
         }
       }
       return states;
+    },
+    struckOut: async (event, streams) => {
+      const times = new Map<string, number>();
+      for (let from = 0; from < streams.length; from += FETCH) {
+        for (const [name, { entries }] of await host.log.streams(streams.slice(from, from + FETCH))) {
+          const gone = struck(entries);
+          const found = entries.filter((entry) => entry.name === event && gone.has(entry.seq)).length;
+          if (found > 0) times.set(name, found);
+        }
+      }
+      return times;
     },
     texts: (refs) => host.people.read([...new Set(refs.map((ref) => ref.text))]),
     personsAbout: (text) => host.people.about(text),

@@ -12,6 +12,8 @@ export interface ImportRequest {
   readonly dryRun: boolean;
   /** Column of the notebook by the file's own heading; the one remembered for these headings when left out. */
   readonly mapping?: Readonly<Record<string, string>>;
+  /** Take in again what was struck out here. */
+  readonly again?: boolean;
   /** The data folder, where mappings are remembered. */
   readonly folder: string;
   readonly who: string;

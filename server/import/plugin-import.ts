@@ -14,6 +14,8 @@ export interface PluginImportRequest {
   readonly source: Source;
   readonly dryRun?: boolean;
   readonly mapping?: Mapping;
+  /** Take in again what was struck out here. */
+  readonly again?: boolean;
   /** Where mappings are remembered: the data folder. */
   readonly folder?: string;
   readonly who: string;
@@ -43,6 +45,8 @@ export interface PluginSummary {
   readonly mapping: Mapping;
   readonly encoding: Encoding;
   readonly notes: readonly string[];
+  /** Struck out here before, and left out. */
+  readonly left: readonly string[];
 }
 
 /** Rows in the preview at most. */
@@ -80,7 +84,7 @@ export async function importFile(
     if ('expected' in row) bad.push(row);
     else rows.push(row);
   }
-  const plan = await declared.plan(rows, await lookOn(host, now()));
+  const plan = await declared.plan(rows, await lookOn(host, now()), asked.again ?? false);
   bad.push(...plan.bad);
   const result = await (dryRun ? foresee : record)(kind, plan.steps, asked);
   if (!dryRun && asked.mapping !== undefined && asked.folder !== undefined && file.problems.length === 0)
@@ -98,6 +102,7 @@ export async function importFile(
     ...(dryRun ? { preview: preview(plan) } : {}),
     headings: file.headings,
     unknown: file.headings.flatMap(({ heading, column }) => (column || !heading ? [] : [heading])),
+    left: plan.left ?? [],
     mapping,
     encoding: file.encoding,
     notes: [

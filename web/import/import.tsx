@@ -32,15 +32,16 @@ export function ImportFile({
   const [mapping, setMapping] = useState<Mapping>();
   const [step, setStep] = useState<Step>({ at: 'choose' });
   const [problem, setProblem] = useState<Problem>();
+  const [struckToo, setStruckToo] = useState(false);
 
-  const run = async (chosen: File, dryRun: boolean, mapped?: Mapping) => {
+  const run = async (chosen: File, dryRun: boolean, mapped?: Mapping, takeAgain = false) => {
+    setStruckToo(takeAgain);
     const at = dryRun ? 'reading' : 'recording';
     setProblem(undefined);
     setStep({ at, done: 0, of: 0 });
     try {
-      const summary = await runImport({ kind: of.kind, file: chosen, dryRun, mapping: mapped }, (done, all) =>
-        setStep({ at, done, of: all }),
-      );
+      const asked = { kind: of.kind, file: chosen, dryRun, mapping: mapped, again: takeAgain };
+      const summary = await runImport(asked, (done, all) => setStep({ at, done, of: all }));
       setStep({ at: dryRun ? 'preview' : 'done', summary });
       announce(dryRun ? wouldSay(summary, of) : words.done);
     } catch (failure) {
@@ -78,14 +79,21 @@ export function ImportFile({
             summary={step.summary}
             onMapping={(mapped) => {
               setMapping(mapped);
-              void run(file, true, mapped);
+              void run(file, true, mapped, struckToo);
             }}
           />
           <Added summary={step.summary} />
+          {(step.summary.left ?? []).length > 0 && (
+            <p class="buttons">
+              <button type="button" onClick={() => run(file, true, mapping, true)}>
+                {words.takeAgain((step.summary.left ?? []).length)}
+              </button>
+            </p>
+          )}
           <Preview summary={step.summary} />
           <p class="buttons import-do">
             {step.summary.recorded + step.summary.struck > 0 && (
-              <button type="button" class="main" onClick={() => run(file, false, mapping)}>
+              <button type="button" class="main" onClick={() => run(file, false, mapping, struckToo)}>
                 {words.record(step.summary.recorded)}
               </button>
             )}

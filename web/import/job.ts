@@ -29,6 +29,8 @@ export interface Summary {
   }[];
   readonly headings: readonly { readonly heading: string; readonly column?: string }[];
   readonly notes: readonly string[];
+  /** Struck out here before, and left out. */
+  readonly left?: readonly string[];
 }
 
 interface Job {
@@ -48,6 +50,8 @@ export interface Asked {
   readonly dryRun: boolean;
   /** Our column by the file's heading; an empty one leaves it out. */
   readonly mapping?: Mapping;
+  /** Take in again what was struck out here. */
+  readonly again?: boolean;
 }
 
 const LOOK_AGAIN_MS = 300;
@@ -68,6 +72,7 @@ export async function runImport(
   const query = queryOf({
     kind: asked.kind,
     'dry-run': asked.dryRun ? 'true' : undefined,
+    again: asked.again ? 'true' : undefined,
     mapping: asked.mapping && JSON.stringify(asked.mapping),
   });
   let job = await ask<Job>(`/api/imports?${query}`, {

@@ -21,6 +21,10 @@ export const imports = {
   wouldNone: 'Nothing can be recorded from this file as it is.',
   did: (recorded: number, of: string) => `${entries(recorded)} recorded: ${of}.`,
   repeated: (n: number) => `${countText(n)} had been recorded before and were left as they are.`,
+  takeAgain: (n: number) =>
+    n === 1
+      ? 'Take in again the one that was struck out'
+      : `Take in again the ${countText(n)} that were struck out`,
   struckDid: (n: number) =>
     `${entries(n)} of an earlier import were struck out, because the file was changed.`,
   bad: (n: number) =>

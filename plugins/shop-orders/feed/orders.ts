@@ -11,6 +11,7 @@ import {
   type Went,
   type Work,
 } from '../../../server/contract/job.ts';
+import { orderStream } from '../commands/placing.ts';
 import { Buyers } from '../incoming/buyers.ts';
 import { differences, textsIn } from '../incoming/differences.ts';
 import { missing, placeInput } from '../incoming/plan.ts';
@@ -111,6 +112,8 @@ function rowsOf({ orders }: Page, from: number): ImportRow[] {
 interface Tally {
   placed: number;
   different: number;
+  /** Struck out here before: a timer does not bring them back. */
+  left: number;
   readonly wrong: string[];
 }
 
@@ -131,10 +134,14 @@ async function take(work: Work, sent: Page, tally: Tally): Promise<void> {
     tally.wrong.push(`${column}${OF_BUYERS.has(column) ? '' : ` “${cell}”`}: expected ${expected}`);
   const keys = orders.map((said) => orderKeyOf(said.number));
   const states = await work.states(orderKind, keys);
+  const struck = await work.struckOut('order.placed', keys.map(orderStream));
   const texts = await work.texts([...states.values()].flatMap(textsIn));
   const buyers = new Buyers(work);
-  for (const [n, said] of orders.entries())
-    await takeOne(work, said, states.get(keys[n]!)!, gone.has(keys[n]!), texts, buyers, tally);
+  for (const [n, said] of orders.entries()) {
+    const state = states.get(keys[n]!)!;
+    if (!state.placed && struck.has(orderStream(keys[n]!))) tally.left++;
+    else await takeOne(work, said, state, gone.has(keys[n]!), texts, buyers, tally);
+  }
 }
 
 async function takeOne(
@@ -180,7 +187,7 @@ async function takeOne(
 async function run(work: Work): Promise<Went> {
   const first = work.secret?.('feed-address');
   if (!first || !work.get) return { sentence: 'No shop is set up to be asked.' };
-  const tally: Tally = { placed: 0, different: 0, wrong: [] };
+  const tally: Tally = { placed: 0, different: 0, left: 0, wrong: [] };
   const seen = new Set<string>();
   try {
     for (let address: string | undefined = first; address && !seen.has(address) && seen.size < MOST_PAGES; ) {
@@ -200,12 +207,16 @@ async function run(work: Work): Promise<Went> {
   return { sentence: told(tally), ...(tally.wrong.length > 0 ? { failed: true } : {}) };
 }
 
-function told({ placed, different, wrong }: Tally): string {
+function told({ placed, different, left, wrong }: Tally): string {
   const more = wrong.length > 0 ? ` Not taken: ${wrong.slice(0, 5).join('; ')}.` : '';
   const fresh = placed === 1 ? '1 new order' : `${placed || 'no'} new orders`;
   const changed =
     different === 1 ? '1 that is different now' : `${different || 'none'} that are different now`;
-  return `${sentenceOf(`${fresh}, ${changed}`)}.${more}`;
+  const struck =
+    left > 0
+      ? ` ${left} ${left === 1 ? 'was' : 'were'} struck out here and ${left === 1 ? 'is' : 'are'} left out.`
+      : '';
+  return `${sentenceOf(`${fresh}, ${changed}`)}.${struck}${more}`;
 }
 const sentenceOf = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 

@@ -2,6 +2,7 @@
 import type { BadCell, FileImport, ImportPlan, ImportStep } from '../../../server/contract/file-import.ts';
 import type { Look } from '../../../server/contract/look.ts';
 import { handleOf } from '../../../server/contract/studio/values.ts';
+import { orderStream } from '../commands/placing.ts';
 import { itemKind } from '../state/item.ts';
 import { type Order, orderKind } from '../state/order.ts';
 import { orderKeyOf, type Way } from '../values.ts';
@@ -84,18 +85,29 @@ const asPlaced = (key: string, said: SaidOrder): Order => ({
   number: said.number,
 });
 
-export async function planOrders(rows: Parameters<FileImport['plan']>[0], look: Look): Promise<ImportPlan> {
+export async function planOrders(
+  rows: Parameters<FileImport['plan']>[0],
+  look: Look,
+  again: boolean,
+): Promise<ImportPlan> {
   const { orders, bad: unread } = readOrders(rows, look.today, look.settings.currency);
   const bad = [...unread];
   const keys = orders.map((said) => orderKeyOf(said.number));
   const states = await look.states(orderKind, keys);
   const texts = await look.texts([...states.values()].flatMap(textsIn));
   const buyers = new Buyers(look);
+  const struck = await look.struckOut('order.placed', keys.map(orderStream));
   const steps: ImportStep[] = [];
+  const left: string[] = [];
   let repeated = 0;
   for (const [at, said] of orders.entries()) {
     const key = keys[at]!;
     const state = states.get(key)!;
+    const times = struck.get(orderStream(key)) ?? 0;
+    if (!state.placed && times > 0 && !again) {
+      left.push(said.number);
+      continue;
+    }
     const lack = state.placed ? undefined : missing(said);
     if (lack) {
       bad.push(lack);
@@ -105,7 +117,7 @@ export async function planOrders(rows: Parameters<FileImport['plan']>[0], look: 
     const first = state.placed
       ? changing(said, state, texts).map((step) => ({ ...step, ...before(parcels) }))
       : [placing(said, key, await buyers.of(said, key))];
-    steps.push(...first, ...parcels.map((step) => ({ ...step, group: key })));
+    steps.push(...[...first, ...parcels.map((step) => ({ ...step, group: key }))].map(anew(times)));
     if (first.length + parcels.length === 0) repeated += said.lines.length;
   }
   return {
@@ -117,9 +129,23 @@ export async function planOrders(rows: Parameters<FileImport['plan']>[0], look: 
       parcel: orders.reduce((sum, { parcels }) => sum + parcels.length, 0),
     },
     added: { items: await newItems(orders, look) },
-    notes: notesOn(orders),
+    notes: [...notesOn(orders), ...leftOut(left)],
+    left,
   };
 }
+
+/** After a strike the same is something new to record. */
+const anew =
+  (times: number) =>
+  (step: ImportStep): ImportStep =>
+    times === 0 ? step : { ...step, knownBy: [...step.knownBy, 'again', times] };
+
+const leftOut = (left: readonly string[]): string[] =>
+  left.length === 0
+    ? []
+    : [
+        `Struck out here before, and left out: ${left.length === 1 ? 'order' : 'orders'} ${left.slice(0, 10).join(', ')}${left.length > 10 ? ` and ${left.length - 10} more` : ''}.`,
+      ];
 
 async function newItems(orders: readonly SaidOrder[], look: Look): Promise<string[]> {
   const names = new Map(

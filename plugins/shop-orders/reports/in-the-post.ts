@@ -2,7 +2,7 @@
 import { z } from 'zod';
 import { type Answered, type Ask, report } from '../../../server/contract/plugin.ts';
 import { quantile, type Step, survivalAt } from '../../../server/contract/statistics/kaplan-meier.ts';
-import { daysBetween } from '../days.ts';
+import { dayAfter, daysBetween } from '../days.ts';
 import { countryName } from '../post/countries.ts';
 import { readFacts } from './shop-settings.ts';
 import { curveOf, type Transit, together, transitOf } from './transit.ts';
@@ -76,9 +76,62 @@ async function asked(ask: Ask): Promise<Map<string, string>> {
   return new Map(rows.map(({ order, day }) => [order, day]));
 }
 
-async function run(ask: Ask): Promise<Answered> {
+async function likesNow(ask: Ask): Promise<Likes> {
   const { origin } = await readFacts(ask);
-  const likes = new Likes(await transitOf(ask, {}), origin);
+  return new Likes(await transitOf(ask, {}), origin);
+}
+
+/** Parcels to one country posted on one day stand alike, but for whether the buyer was asked. */
+class Judge {
+  readonly #known = new Map<string, Judged>();
+
+  constructor(private readonly likes: Likes) {}
+
+  of(country: string, days: number, askedDaysAgo: number | undefined): Judged {
+    const key = `${country} ${days} ${askedDaysAgo ?? ''}`;
+    const known = this.#known.get(key) ?? judge(days, this.likes.of(country), askedDaysAgo);
+    this.#known.set(key, known);
+    return known;
+  }
+}
+
+/** Days since the buyer was asked, where that was after it was posted. */
+const askedAgo = (ask: Ask, last: string | undefined, posted: string): number | undefined =>
+  last === undefined || last < posted ? undefined : daysBetween(last, ask.today);
+
+/** The oldest of those that are later than nearly all of their like, and how many there are. */
+export async function latest(ask: Ask, most: number) {
+  const likes = await likesNow(ask);
+  const there = await ask.query<{ country: string }>('SELECT DISTINCT country FROM on_the_way');
+  const since = there.flatMap(({ country }) => {
+    const { expected } = judge(0, likes.of(country), undefined);
+    return expected === null ? [] : [[country, dayAfter(ask.today, -expected)] as const];
+  });
+  const late = JSON.stringify(Object.fromEntries(since));
+  /* The parcels outside, in the order of their index, so that it ends with the first few. */
+  const found = await ask.query<OnTheWay>(
+    `SELECT p.parcel, p.orders, p.country, p.posted FROM parcels AS p CROSS JOIN json_each(?) AS late
+     WHERE p.state = 'posted' AND late.key = p.country AND p.posted <= late.value
+     ORDER BY p.posted, p.parcel LIMIT ?`,
+    [late, most],
+  );
+  const [sum] = await ask.query<{ parcels: number | null }>(
+    `SELECT sum(parcels) AS parcels FROM on_the_way JOIN json_each(?) AS late ON late.key = country
+     WHERE posted <= late.value`,
+    [late],
+  );
+  const told = await asked(ask);
+  const rows = found.map(({ parcel, orders, country, posted }) => {
+    const key = orders.split(' ')[0]!;
+    const days = daysBetween(posted, ask.today);
+    const judged = judge(days, likes.of(country), askedAgo(ask, told.get(key), posted));
+    return { parcel, key, country, posted, days, ...judged };
+  });
+  return { rows, all: sum?.parcels ?? 0 };
+}
+
+async function run(ask: Ask): Promise<Answered> {
+  const judging = new Judge(await likesNow(ask));
   const told = await asked(ask);
   const found = await ask.query<OnTheWay>(
     "SELECT parcel, orders, country, posted, number, service FROM parcels WHERE state = 'posted' ORDER BY posted, parcel",
@@ -87,14 +140,13 @@ async function run(ask: Ask): Promise<Answered> {
     const days = daysBetween(one.posted, ask.today);
     return one.orders.split(' ').map((key) => {
       const last = told.get(key);
-      const since = last === undefined || last < one.posted ? undefined : daysBetween(last, ask.today);
       return {
         order: key.slice(key.indexOf('/') + 1),
         number: one.number,
         country: one.country,
         posted: one.posted,
         days,
-        ...judge(days, likes.of(one.country), since),
+        ...judging.of(one.country, days, askedAgo(ask, last, one.posted)),
         key,
         parcel: one.parcel,
         service: one.service,

@@ -2,7 +2,7 @@
 import type { Ask } from '../../../server/contract/plugin.ts';
 import type { Outcome } from '../../../server/contract/statistics/aalen-johansen.ts';
 import { kaplanMeier, type Observed, type Step } from '../../../server/contract/statistics/kaplan-meier.ts';
-import { daysBetween } from '../days.ts';
+import { dayAfter, daysBetween } from '../days.ts';
 import { type Period, summed, within } from './period.ts';
 
 export interface Transit {
@@ -13,6 +13,9 @@ export interface Transit {
 }
 
 const empty = (): Transit => ({ observed: [], outcomes: [], lost: 0, arrived: 0 });
+
+/** What no longer is on the way; an arrival that is only assumed is none. */
+const ENDS: ReadonlySet<string> = new Set(['arrived', 'lost', 'came-back']);
 
 interface Ended {
   country: string;
@@ -34,9 +37,17 @@ interface Way {
 export async function transitOf(ask: Ask, period: Period): Promise<Map<string, Transit>> {
   const ended = await summed<Ended>(ask, 'transit', ['country', 'days', 'outcome'], ['parcels'], period);
   const { where, params } = within('placed', period);
+  /* Longer on the way than the last that came to an end: at risk to the last, however long. So the many of
+     which nobody ever says anything are one row for each country, and the estimates are the same. */
+  const longest = ended.reduce(
+    (most, { days, outcome }) => (ENDS.has(outcome) ? Math.max(most, days) : most),
+    0,
+  );
+  const longAgo = dayAfter(ask.today, -longest - 1);
   const onWay = await ask.query<Way>(
-    `SELECT country, posted, sum(parcels) AS parcels FROM on_the_way WHERE ${where} GROUP BY country, posted`,
-    params,
+    `SELECT country, max(posted, ?1) AS posted, sum(parcels) AS parcels FROM on_the_way
+     WHERE ${where.replace('? AND ?', '?2 AND ?3')} GROUP BY country, max(posted, ?1)`,
+    [longAgo, ...params],
   );
   const by = new Map<string, Transit>();
   const at = (country: string): Transit => {
@@ -56,7 +67,7 @@ export async function transitOf(ask: Ask, period: Period): Promise<Map<string, T
 function add(transit: Transit, time: number, outcome: string, count: number): void {
   const arrived = outcome === 'arrived';
   transit.observed.push({ time, ended: arrived ? count : 0, censored: arrived ? 0 : count });
-  const end = arrived || outcome === 'lost' || outcome === 'came-back' ? outcome : null;
+  const end = ENDS.has(outcome) ? outcome : null;
   transit.outcomes.push({ time, end, count });
   if (outcome === 'lost') transit.lost += count;
   if (arrived) transit.arrived += count;

@@ -3,7 +3,7 @@ import { z } from 'zod';
 import { type Answered, type Ask, report } from '../../../server/contract/plugin.ts';
 import type { WaitingRow } from '../../../server/contract/telling.ts';
 import { countryName } from '../post/countries.ts';
-import { inThePost } from './in-the-post.ts';
+import { latest } from './in-the-post.ts';
 import { nothing } from './order.ts';
 import { reorder } from './reorder.ts';
 import { type TodayLine, todayLines, toMake } from './today.ts';
@@ -70,18 +70,19 @@ const DO: Readonly<Record<string, string>> = {
   'send again': 'asked two weeks ago: send it again, pay back, or wait',
 };
 
-async function lateRows(ask: Ask): Promise<WaitingRow[]> {
-  const { rows } = await inThePost.run(ask, {});
-  return rows
-    .filter(({ advice }) => DO[advice as string] !== undefined)
-    .map((row) =>
+async function lateRows(ask: Ask): Promise<{ rows: WaitingRow[]; all: number }> {
+  const { rows, all } = await latest(ask, MOST);
+  return {
+    all,
+    rows: rows.map(({ key, parcel, country, posted, days, lateBeyond, advice }) =>
       under('ask-buyer', {
-        what: `Order ${row.order}`,
-        where: `${row.days} days on the way to ${countryName(row.country as string)}, longer than ${Math.floor(Number(row.lateBeyond) * 100)} in 100 of its like: ${DO[row.advice as string]}`,
-        since: row.posted as string,
-        to: `/post/parcels/${encodeURIComponent(row.parcel as string)}`,
+        what: `Order ${key.slice(key.indexOf('/') + 1)}`,
+        where: `${days} days on the way to ${countryName(country)}, longer than ${Math.floor(Number(lateBeyond) * 100)} in 100 of its like: ${DO[advice] ?? DO.ask}`,
+        since: posted,
+        to: `/post/parcels/${encodeURIComponent(parcel)}`,
       }),
-    );
+    ),
+  };
 }
 
 const makeRows = (lines: readonly TodayLine[]): WaitingRow[] =>
@@ -110,22 +111,24 @@ async function moreRows(ask: Ask, made: ReadonlySet<string>): Promise<WaitingRow
 async function run(ask: Ask): Promise<Answered> {
   const lines = await todayLines(ask);
   const short = toMake(lines);
+  const late = await lateRows(ask);
   const all = [
-    ...(await lateRows(ask)),
+    ...late.rows,
     ...orderRows(lines),
     ...(await parcelRow(ask)),
     ...makeRows(lines),
     ...(await moreRows(ask, new Set(short.map(({ item }) => item)))),
   ];
+  const many = all.length + late.all - late.rows.length;
   const kinds = Object.keys(HEADS) as Does[];
   const of = (does: Does) => all.filter((row) => row.does === does);
   const unlisted = kinds.flatMap((does) => {
-    const over = of(does).length - MOST;
+    const over = (does === 'ask-buyer' ? late.all : of(does).length) - MOST;
     return over > 0 ? [[does, over] as const] : [];
   });
   return {
     ...nothing(),
-    sentence: all.length === 1 ? '1 thing of the post waits.' : `${all.length} things of the post wait.`,
+    sentence: many === 1 ? '1 thing of the post waits.' : `${many} things of the post wait.`,
     rows: kinds.flatMap((does) => of(does).slice(0, MOST)),
     more: { unlisted: Object.fromEntries(unlisted) },
   };

@@ -17,6 +17,7 @@ import { json, problemsOf, type Services } from './route.ts';
 const flag = z.enum(['', 'true', 'false', '1', '0']).optional();
 const asked = {
   'dry-run': flag.openapi({ description: 'Say what would be recorded, and record nothing' }),
+  again: flag.openapi({ description: 'Take in again what was struck out here' }),
   mapping: z
     .string()
     .max(10_000)
@@ -83,6 +84,8 @@ const looked = createRoute({
   responses: { 200: json(jobShape, 'The import; `result` is its summary'), ...problemsOf('unknown-job') },
 });
 
+const isOn = (said: string | undefined): boolean => said !== undefined && !['false', '0'].includes(said);
+
 type By = { readonly who: string; readonly device: string };
 
 const by = (c: Context<FromWhom>): By => ({ who: c.get('who'), device: c.get('device') });
@@ -113,16 +116,24 @@ export function imports<Before extends Schema>(
     });
 
   /** All that can be wrong with the question is found before the file is read. */
-  function prepared(kind: string, query: { 'dry-run'?: string; mapping?: string }, from: By) {
+  function prepared(kind: string, query: { 'dry-run'?: string; again?: string; mapping?: string }, from: By) {
     const work = workFor(kind);
     if (work === undefined)
       throw new ProblemError('not-offered', { detail: `No plugin here imports ${kind}.` });
     const mapping = parseMapping(query.mapping);
-    const dryRun = query['dry-run'] !== undefined && !['false', '0'].includes(query['dry-run']);
+    const dryRun = isOn(query['dry-run']);
+    const again = isOn(query.again);
     return (upload: Upload, progress: Progress) =>
-      work({ host, source: upload.path, dryRun, mapping, folder: keeping.folder, ...from, progress }).finally(
-        upload.remove,
-      );
+      work({
+        host,
+        source: upload.path,
+        dryRun,
+        again,
+        mapping,
+        folder: keeping.folder,
+        ...from,
+        progress,
+      }).finally(upload.remove);
   }
 
   function workFor(kind: string): Import | undefined {

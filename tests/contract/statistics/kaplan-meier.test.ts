@@ -88,6 +88,30 @@ describe('how long it takes, where some are not there yet', () => {
   });
 });
 
+test('what is seen for longer than the last end counts the same, however long', () => {
+  const end = fc.constantFrom('arrived', 'lost');
+  const outcome = fc.record({ time: fc.nat(60), end, count: fc.integer({ min: 1, max: 9 }) });
+  const long = fc.record({ over: fc.nat(900), count: fc.integer({ min: 1, max: 9 }) });
+  fc.assert(
+    fc.property(fc.array(outcome, { minLength: 1 }), fc.array(long), (ended, longer) => {
+      const last = Math.max(...ended.map(({ time }) => time));
+      const at = (time: (over: number) => number) => [
+        ...ended,
+        ...longer.map(({ over, count }) => ({ time: last + 1 + time(over), end: null, count })),
+      ];
+      const observed = (all: ReturnType<typeof at>) =>
+        all.map(({ time, end: how, count }) => ({
+          time,
+          ended: how === 'arrived' ? count : 0,
+          censored: how === 'arrived' ? 0 : count,
+        }));
+      const [each, one] = [at((over) => over), at(() => 0)];
+      expect(kaplanMeier(observed(one))).toEqual(kaplanMeier(observed(each)));
+      expect(cumulativeIncidence(one)).toEqual(cumulativeIncidence(each));
+    }),
+  );
+});
+
 describe('several ends', () => {
   test('are plain shares where all came to one', () => {
     const shares = cumulativeIncidence([

@@ -116,6 +116,17 @@ describe('orders fetched from the shop', () => {
     expect(await numbers()).toEqual([]);
   });
 
+  test('that I struck out stay so, and it says how many', async () => {
+    server.use(http.get(SHOP, () => answer([order(1), order(2)])));
+    await run('fetch-orders');
+    const { entries } = (await studio.host.log.streams(['order:shop/1'])).get('order:shop/1')!;
+    await studio.ask('entry.strike', { seqs: entries.map(({ seq }) => seq), why: 'a trial' });
+    expect(await run('fetch-orders')).toEqual({
+      sentence: 'No new orders, none that are different now. 1 was struck out here and is left out.',
+    });
+    expect(await numbers()).toEqual(['2']);
+  });
+
   test('of which some are wrong: the others are taken, and it says what is wrong', async () => {
     server.use(http.get(SHOP, () => answer([order(1, { country: 'XX' }), order(2)])));
     expect(await run('fetch-orders')).toMatchObject({

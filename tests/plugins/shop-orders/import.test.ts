@@ -5,6 +5,7 @@ import { afterEach, beforeEach, describe, expect, test } from 'vitest';
 import { ordersFile } from '../../../plugins/shop-orders/incoming/plan.ts';
 import { type Order, orderKind } from '../../../plugins/shop-orders/state/order.ts';
 import { lookOn } from '../../../server/host/look.ts';
+import { effective } from '../../../server/host/order.ts';
 import { importFile, type PluginImportRequest } from '../../../server/import/plugin-import.ts';
 import { done } from '../../support/given.ts';
 import { NOON, type StudioHost, studioHost } from '../../support/studio-host.ts';
@@ -38,6 +39,9 @@ async function order(key: string): Promise<Order> {
   const look = await lookOn(studio.host, NOON);
   return (await look.states(orderKind, [key])).get(key)!;
 }
+/** What counts of a stream, as its strike names it. */
+const entriesOf = async (stream: string) =>
+  effective((await studio.host.log.streams([stream])).get(stream)!.entries).map(({ seq }) => seq);
 const count = async () => (await studio.host.log.head()).count;
 const report = async (name: string) => (await studio.host.report('shop-orders', name, {})).rows;
 
@@ -78,6 +82,28 @@ describe('a file of orders', () => {
     expect(again).toMatchObject({ recorded: 0, repeated: 4, bad: [] });
     expect(await count()).toBe(before);
     expect((await order('shop/1044')).promise).toBe('2026-05-20');
+  });
+
+  test('does not bring back an order that I struck out, but says so, and takes it in again where I ask for it', async () => {
+    await take(ROWS);
+    await studio.tell(
+      done('2026-05-04', 'entry.strike', { seqs: await entriesOf('order:shop/1044'), why: 'a trial' }),
+    );
+    expect(await take(ROWS)).toMatchObject({
+      recorded: 0,
+      left: ['1044'],
+      notes: [/Struck out here before.*1044/],
+    });
+    expect(await take(ROWS, { again: true, dryRun: true })).toMatchObject({
+      left: [],
+      preview: [{ sentences: [/^Order 1044, placed/] }],
+    });
+    expect(await take(ROWS, { again: true })).toMatchObject({ left: [], bad: [] });
+    expect((await order('shop/1044')).placed).toBeDefined();
+    expect(await take(ROWS, { again: true })).toMatchObject({ recorded: 0 });
+    await studio.tell(done('2026-05-04', 'entry.strike', { seqs: await entriesOf('order:shop/1044') }));
+    expect(await take(ROWS)).toMatchObject({ recorded: 0, left: ['1044'] });
+    expect((await take(ROWS, { again: true })).recorded).toBeGreaterThan(0);
   });
 
   test('that was amended shows what changed, and records that only', async () => {
