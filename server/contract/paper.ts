@@ -73,6 +73,8 @@ export const words = z.strictObject({
   /** BCP 47; decides between Japanese, Korean and the two Chinese ways of writing the same character. */
   language: z.string().max(35).optional(),
   shade: shade.optional(),
+  /** A heading of that level, for who has the paper read aloud. */
+  heading: z.literal([1, 2, 3]).optional(),
 });
 export type Words = z.infer<typeof words>;
 
@@ -118,6 +120,8 @@ export const mark = z.discriminatedUnion('mark', [
     turn: z.number().min(-360).max(360).optional(),
     scale: z.number().min(0.001).max(1_000).optional(),
     clip: z.strictObject({ ...placed, ...sized }).optional(),
+    /** The group is one picture, and this is what it shows: read aloud in place of what is in it. */
+    title: z.string().max(500).optional(),
     get marks(): z.ZodArray<typeof mark> {
       return z.array(mark).max(100_000);
     },

@@ -2,6 +2,7 @@
 import type { Mark, Pen } from '../contract/paper.ts';
 import { UsedFont } from './fonts/embed.ts';
 import { type About, finish, newPdf, type Pdf, type PdfImage, POINTS } from './pdf.ts';
+import { Tags } from './tags.ts';
 import type { Cluster } from './text/clusters.ts';
 import type { Laid, Line } from './text/lay.ts';
 import { setLine } from './text/set.ts';
@@ -25,9 +26,11 @@ export class Canvas {
   private readonly pdf: Pdf;
   private readonly fonts = new Map<string, UsedFont>();
   private readonly images = new Map<string, PdfImage>();
+  readonly tags: Tags;
 
   constructor(about: About) {
     this.pdf = newPdf(about);
+    this.tags = new Tags(this.pdf);
   }
 
   page(width: number, height: number): void {

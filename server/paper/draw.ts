@@ -28,6 +28,7 @@ export async function drawPaper(paper: Paper, { studio, day }: Printing): Promis
   const canvas = new Canvas({ title: plain(paper.title), author: studio, language, day });
   for (const { width, height, marks } of sheets) {
     canvas.page(width, height);
+    if (paper.form === 'sheets' && sheets.length > 1) canvas.tags.newSection();
     drawMarks(marks, canvas, book);
   }
   return canvas.finish();

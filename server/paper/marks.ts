@@ -3,6 +3,7 @@ import type { Mark, Words } from '../contract/paper.ts';
 import type { Canvas } from './canvas.ts';
 import type { FontBook } from './fonts/book.ts';
 import { qrCode } from './qr.ts';
+import type { Tag } from './tags.ts';
 import { type Laid, type Line, layOut } from './text/lay.ts';
 
 /** Lines that were laid out already; `x` is the left edge of their box, `y` its top. */
@@ -14,6 +15,7 @@ export interface LaidMark {
   readonly width: number;
   readonly align: 'start' | 'left' | 'middle' | 'right';
   readonly shade?: number;
+  readonly tag?: Tag;
 }
 
 /** Marks of any kind that stand together. */
@@ -24,6 +26,9 @@ export interface GroupMark {
   readonly turn?: number;
   readonly scale?: number;
   readonly clip?: Extract<Mark, { mark: 'group' }>['clip'];
+  readonly title?: string;
+  /** Comes again on each page, and is read aloud on none. */
+  readonly unread?: boolean;
   readonly marks: readonly Drawable[];
 }
 
@@ -38,7 +43,51 @@ export const baseline = ({ step, size }: Pick<Laid, 'step' | 'size'>): number =>
   (step - (UP + DOWN) * size) / 2 + UP * size;
 
 export function drawMarks(marks: readonly Drawable[], canvas: Canvas, book: FontBook): void {
+  for (let at = 0; at < marks.length; ) {
+    // Lines and shapes that follow each other are passed over together.
+    let end = at;
+    while (end < marks.length && isUnread(marks[end]!)) end++;
+    const unread = marks.slice(at, end);
+    if (unread.length > 0) canvas.tags.untagged(() => drawEach(unread, canvas, book));
+    if (end < marks.length) drawRead(marks[end]!, canvas, book);
+    at = end + 1;
+  }
+}
+
+const drawEach = (marks: readonly Drawable[], canvas: Canvas, book: FontBook): void => {
   for (const mark of marks) drawMark(mark, canvas, book);
+};
+
+function isUnread(it: Drawable): boolean {
+  if (it.mark === 'words') return plain(it.text).trim() === '';
+  if (it.mark === 'picture') return it.title === undefined;
+  if (it.mark === 'laid') return it.laid.lines.every(({ clusters }) => clusters.length === 0);
+  if (it.mark === 'group') return 'unread' in it && it.unread === true;
+  return it.mark !== 'qr';
+}
+
+function drawRead(it: Drawable, canvas: Canvas, book: FontBook): void {
+  const tag = tagOf(it);
+  const draw = () => drawMark(it, canvas, book);
+  if (tag) canvas.tags.tagged(tag, draw);
+  else draw();
+}
+
+/** Undefined for a group whose marks are read one by one. */
+function tagOf(it: Drawable): Tag | undefined {
+  switch (it.mark) {
+    case 'words':
+      return { as: it.heading ? `H${it.heading}` : 'P' };
+    case 'laid':
+      return it.tag ?? { as: 'P' };
+    case 'qr':
+      return { as: 'Figure', alt: it.text };
+    case 'picture':
+    case 'group':
+      return it.title === undefined ? undefined : { as: 'Figure', alt: it.title };
+    default:
+      return undefined;
+  }
 }
 
 function drawMark(it: Drawable, canvas: Canvas, book: FontBook): void {

@@ -7,7 +7,17 @@ export interface Ref {
   end(bytes?: Uint8Array): void;
 }
 
-export interface Pdf extends Omit<PDFKit.PDFDocument, 'ref' | 'page' | 'addContent' | 'openImage'> {
+/** Of the structure that says what the parts of a paper are. */
+export interface Element {
+  add(child: Element | (() => void)): void;
+}
+
+type Retyped = 'ref' | 'page' | 'addContent' | 'openImage' | 'struct' | 'addStructure' | 'markContent';
+
+export interface Pdf extends Omit<PDFKit.PDFDocument, Retyped> {
+  struct(type: string, options?: { alt?: string; scope?: string }): Element;
+  addStructure(element: Element): void;
+  markContent(tag: string): void;
   ref(data: Record<string, unknown>): Ref;
   addContent(operators: string): void;
   readonly page: { readonly fonts: Record<string, Ref> };
@@ -41,6 +51,7 @@ export function newPdf({ title, author, language, day }: About): Pdf {
     pdfVersion: '1.7',
     lang: language,
     displayTitle: true,
+    tagged: true,
     info: {
       Title: title,
       Author: author,

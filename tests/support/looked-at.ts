@@ -11,6 +11,15 @@ export interface Raster {
   readonly perMm: number;
 }
 
+/** Of the structure that a screen reader follows. */
+export interface Part {
+  readonly as: string;
+  readonly alt?: string;
+  readonly parts: readonly Part[];
+  /** How many stretches of the pages are this part's own. */
+  readonly contents: number;
+}
+
 export interface LookedAt {
   readonly pages: number;
   /** In mm. */
@@ -25,6 +34,12 @@ export interface LookedAt {
   /** Of the catalogue. */
   readonly printScaling: string;
   readonly title: string;
+  readonly language: string;
+  /** Whether the file says that its parts are tagged. */
+  readonly marked: boolean;
+  structure(): Part[];
+  /** How many stretches of the pages are marked as part of the structure. */
+  marks(): number;
 }
 
 export function lookAt(pdf: Uint8Array): LookedAt {
@@ -59,7 +74,49 @@ export function lookAt(pdf: Uint8Array): LookedAt {
     fonts: () => fontsOf(document),
     printScaling: catalogue.get('ViewerPreferences').get('PrintScaling').asName(),
     title: document.getMetaData('info:Title') ?? '',
+    language: nothing(catalogue.get('Lang')) ? '' : catalogue.get('Lang').asString(),
+    marked: !nothing(catalogue.get('MarkInfo')) && catalogue.get('MarkInfo').get('Marked').asBoolean(),
+    structure: () => partsOf(catalogue.get('StructTreeRoot').get('K')),
+    marks: () =>
+      Array.from({ length: document.countPages() }, (_, page) =>
+        markedOn(document.loadPage(page) as mupdf.PDFPage),
+      ).reduce((sum, many) => sum + many, 0),
   };
+}
+
+const nothing = (object: mupdf.PDFObject): boolean => object.isNull();
+
+function partsOf(kids: mupdf.PDFObject): Part[] {
+  const each = kids.isArray()
+    ? Array.from({ length: kids.length }, (_, at) => kids.get(at).resolve())
+    : [kids.resolve()];
+  return each
+    .filter((kid) => kid.isDictionary() && !kid.get('S').isNull())
+    .map((kid) => {
+      const own = kid.get('K');
+      const alt = kid.get('Alt');
+      return {
+        as: kid.get('S').asName(),
+        ...(alt.isNull() ? {} : { alt: alt.asString() }),
+        parts: own.isNull() ? [] : partsOf(own),
+        contents: own.isNull() ? 0 : contentsOf(own),
+      };
+    });
+}
+
+/** Numbers of marked content, bare or with their page. */
+function contentsOf(kids: mupdf.PDFObject): number {
+  const each = kids.isArray() ? Array.from({ length: kids.length }, (_, at) => kids.get(at)) : [kids];
+  return each.filter((kid) => kid.isNumber() || (kid.isDictionary() && !kid.get('MCID').isNull())).length;
+}
+
+function markedOn(page: mupdf.PDFPage): number {
+  const contents = page.getObject().get('Contents');
+  const streams = contents.isArray()
+    ? Array.from({ length: contents.length }, (_, at) => contents.get(at))
+    : [contents];
+  const text = streams.map((stream) => stream.readStream().asString()).join('\n');
+  return text.match(/\/MCID \d+/g)?.length ?? 0;
 }
 
 function fontsOf(document: mupdf.PDFDocument): { name: string; inside: boolean }[] {

@@ -20,7 +20,13 @@ export function drawSheet(sheet: Sheet, all: Sheets, titled: Titled): PaperSheet
   const { page } = all;
   const { width, height } = page.paper;
   const marks = [
-    ...(['mark', 'bevel', 'fold', 'cut'] as const).flatMap((pen) => lineMarks(sheet, pen)),
+    ...headMarks(sheet, page, titled),
+    moved(
+      0,
+      0,
+      (['mark', 'bevel', 'fold', 'cut'] as const).flatMap((pen) => lineMarks(sheet, pen)),
+      `Lines at true size: ${used(sheet).join(', ')}`,
+    ),
     ...sheet.labels.flatMap(labelMarks),
     ...sheet.texts.map(({ text, at, size, width: room }) =>
       words(text, at[0] - room / 2, at[1] - size * 0.65, size, {
@@ -33,11 +39,12 @@ export function drawSheet(sheet: Sheet, all: Sheets, titled: Titled): PaperSheet
     ),
     ...sheet.trims.flatMap(trimMarks),
     ...sheet.joins.flatMap((join) => joinMarks(join, sheet)),
-    ...headMarks(sheet, page, titled),
     moved(page.margin, height - page.margin - page.foot + 1.5, footMarks(sheet, all, titled)),
   ];
   return { width, height, marks };
 }
+
+const used = ({ lines }: Sheet): Pen[] => [...new Set(lines.map(({ pen }) => pen))];
 
 function lineMarks({ lines }: Sheet, pen: Pen): Mark[] {
   const own = lines.filter((line) => line.pen === pen && line.points.length > 1);
@@ -101,7 +108,7 @@ function joinMarks({ label, at, arrow, to }: Join, sheet: Sheet): Mark[] {
   const sides = [-2.6, 2.6].map(
     (across): Point => (upright ? [at[0] + across, at[1] + 8] : [at[0] + 8, at[1] + across]),
   );
-  return [
+  const marks: Mark[] = [
     {
       mark: 'line',
       points: arrow.map(([x, y]): [number, number] => [x, y]),
@@ -112,6 +119,7 @@ function joinMarks({ label, at, arrow, to }: Join, sheet: Sheet): Mark[] {
       words(label, x, y, 2.4, { weight: 'bold', align: 'middle', vertical: 'middle' }),
     ),
   ];
+  return [moved(0, 0, marks, `Arrow ${label}, to page ${to}`)];
 }
 
 function headMarks(
@@ -130,6 +138,7 @@ function headMarks(
   return [
     words(titled, margin, y, 4.2, {
       weight: 'bold',
+      heading: 1,
       width: title,
       height: 5.5,
       fit: 'shrink',
@@ -164,8 +173,13 @@ function footMarks(sheet: Sheet, all: Sheets, { dressing }: Titled): Mark[] {
     .filter((text) => text !== undefined && text !== '')
     .join('. ');
   return [
-    ...rulerMarks(),
-    ...shortLegend(strokes, 0, 13.8, RULER.width / Math.max(4, strokes.length - 1)),
+    moved(0, 0, rulerMarks(), RULER.title),
+    moved(
+      0,
+      13.8,
+      shortLegend(strokes, RULER.width / Math.max(4, strokes.length - 1)),
+      'How the lines are drawn',
+    ),
     words('Print at 100 %', left, 0, 3.2, { weight: 'bold' }),
     words('Lay a ruler on these scales before you cut: 100 mm must be 100 mm.', left, 4.4, 2.5, {
       width,

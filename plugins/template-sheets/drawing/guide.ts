@@ -53,6 +53,7 @@ export function guidePage(template: Template, titled: Titled): PaperSheet {
     marks: [
       words(titled.name, left, margin + 1, 7, {
         weight: 'bold',
+        heading: 1,
         width: inner * 0.7,
         height: 10,
         fit: 'shrink',
@@ -77,8 +78,8 @@ export function guidePage(template: Template, titled: Titled): PaperSheet {
           toDo(sheets, sizes > 1),
         ),
       ),
-      ...(pot ? [moved(left + inner - POT, below + 14, pot)] : []),
-      moved(left, bottom + 3, rulerMarks()),
+      ...(pot ? [moved(left + inner - POT, below + 14, pot, 'The pot in the round')] : []),
+      moved(left, bottom + 3, rulerMarks(), RULER.title),
       words('Print at 100 %', left + RULER.width + 5, bottom + 3, 3.2, { weight: 'bold' }),
       words(
         'Not “fit to page”. Lay a ruler on these scales first.',
@@ -119,7 +120,7 @@ function lines(rows: readonly (readonly [string, string])[], width: number): Par
 }
 
 const titledPart = (title: string, { marks, height }: Part): Part => ({
-  marks: [words(title, 0, 0, 3.6, { weight: 'bold' }), moved(0, 6, marks)],
+  marks: [words(title, 0, 0, 3.6, { weight: 'bold', heading: 2 }), moved(0, 6, marks)],
   height: height + 6,
 });
 
@@ -153,7 +154,7 @@ function mapsPart(
       room.x,
       room.y,
       3.6,
-      { weight: 'bold' },
+      { weight: 'bold', heading: 2 },
     ),
     ...shown.flatMap((map, at) => {
       const x = room.x + (at % columns) * (cell.width + 4);
@@ -195,7 +196,7 @@ function wordsPart({ dressing }: Titled, { width, height, aside }: Room, todo: s
     howTo === undefined || howTo === ''
       ? []
       : [
-          words('How to use it', 0, 14, 3.6, { weight: 'bold' }),
+          words('How to use it', 0, 14, 3.6, { weight: 'bold', heading: 2 }),
           words(howTo, 0, 20, 3.1, {
             width: width - aside,
             height: Math.max(10, height - 28),

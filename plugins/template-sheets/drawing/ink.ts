@@ -37,7 +37,14 @@ export const words = (
   ...rest,
 });
 
-export const moved = (x: number, y: number, marks: Mark[]): Mark => ({ mark: 'group', x, y, marks });
+/** @param title what the marks show together, where they are one picture */
+export const moved = (x: number, y: number, marks: Mark[], title?: string): Mark => ({
+  mark: 'group',
+  x,
+  y,
+  marks,
+  ...(title === undefined ? {} : { title: title.slice(0, 500) }),
+});
 
 /** A measure as it is said: '120', '62.5'. */
 export const mm = (value: number): string => String(Math.round(value * 10) / 10);

@@ -32,12 +32,12 @@ const sample = (stroke: Stroke, x: number, y: number, long: number): Mark => ({
 });
 
 /** In one line, `step` mm for each. */
-export function shortLegend(strokes: readonly Stroke[], x: number, y: number, step: number): Mark[] {
+export function shortLegend(strokes: readonly Stroke[], step: number): Mark[] {
   return strokes
     .filter((stroke) => stroke !== 'join')
     .flatMap((stroke, at): Mark[] => [
-      sample(stroke, x + at * step, y, 9.8),
-      words(SAID[stroke].short, x + at * step + 11.6, y, 2.1, { vertical: 'middle' }),
+      sample(stroke, at * step, 0, 9.8),
+      words(SAID[stroke].short, at * step + 11.6, 0, 2.1, { vertical: 'middle' }),
     ]);
 }
 

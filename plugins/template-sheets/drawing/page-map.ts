@@ -56,7 +56,12 @@ export function mapMarks(
     }),
     ...(named ? map.pieces.flatMap((piece) => nameMarks(piece, one)) : []),
   ];
-  return [{ mark: 'group', x, y, scale, marks }];
+  const pages = map.pages.map(({ page }) => page).join(', ');
+  const title =
+    here === undefined
+      ? `How pages ${pages} lie together: ${map.pieces.map(({ name }) => name).join('; ')}`
+      : `Where page ${here} lies among pages ${pages}`;
+  return [{ mark: 'group', x, y, scale, marks, title: title.slice(0, 500) }];
 }
 
 function nameMarks({ name, outline, middle }: MapOfPlane['pieces'][number], one: number): Mark[] {

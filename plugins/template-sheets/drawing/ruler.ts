@@ -3,7 +3,13 @@ import type { Mark } from '../../../server/contract/paper.ts';
 import { words } from './ink.ts';
 
 const INCH = 25.4;
-export const RULER = { mm: 100, inches: 4, width: 4 * INCH, height: 11 } as const;
+export const RULER = {
+  mm: 100,
+  inches: 4,
+  width: 4 * INCH,
+  height: 11,
+  title: 'A ruler: 100 mm above its line, 4 inches below it',
+} as const;
 /** From the top of the ruler to its line. */
 const LINE = 5.2;
 const PEN = { width: 0.2 };

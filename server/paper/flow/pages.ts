@@ -23,15 +23,22 @@ export function pagesOf(
   return pages.map((marks, at) => ({
     width: measures.width,
     height: measures.height,
-    marks: [...marks, ...footMarks({ studio, day, words, page: at + 1, of: pages.length }, measures)],
+    marks: [
+      ...marks,
+      {
+        mark: 'group',
+        unread: true,
+        marks: footMarks({ studio, day, words, page: at + 1, of: pages.length }, measures),
+      },
+    ],
   }));
 }
 
 function filled(strips: readonly Strip[], { left, top, room }: Measures): Drawable[][] {
   const pages: Drawable[][] = [[]];
   let y = 0;
-  const place = (strip: Strip, gap: number) => {
-    pages.at(-1)!.push({ mark: 'group', x: left, y: top + y + gap, marks: strip.marks });
+  const place = (strip: Strip, gap: number, unread = false) => {
+    pages.at(-1)!.push({ mark: 'group', x: left, y: top + y + gap, marks: strip.marks, unread });
     y += gap + strip.height;
   };
   strips.forEach((strip, at) => {
@@ -39,7 +46,7 @@ function filled(strips: readonly Strip[], { left, top, room }: Measures): Drawab
     if (full || (strip.newPage && y > 0)) {
       pages.push([]);
       y = 0;
-      if (strip.head) place(strip.head, 0);
+      if (strip.head) place(strip.head, 0, true);
     }
     place(strip, y === 0 ? 0 : strip.before);
   });

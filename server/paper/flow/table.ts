@@ -2,6 +2,7 @@
 import type { Block, PaperCell } from '../../contract/paper.ts';
 import { type FontBook, languageOf } from '../fonts/book.ts';
 import { type Drawable, plain } from '../marks.ts';
+import type { Tag } from '../tags.ts';
 import { shapeText } from '../text/clusters.ts';
 import { type Laid, longestWord } from '../text/lay.ts';
 import { layBlock } from './lay-block.ts';
@@ -17,7 +18,12 @@ const PAD = 1;
 interface Cell {
   readonly text: string;
   readonly weight: 'regular' | 'bold';
-  readonly drawing?: { readonly width: number; readonly height: number; readonly marks: readonly Drawable[] };
+  readonly drawing?: {
+    readonly width: number;
+    readonly height: number;
+    readonly marks: readonly Drawable[];
+    readonly title?: string;
+  };
 }
 
 function cellOf(cell: PaperCell | undefined): Cell {
@@ -39,11 +45,16 @@ export function tableStrips(table: Table, { inner, room }: Measures, book: FontB
       return cell.drawing && cell.text === '' ? { ...laid, lines: [], height: 0 } : laid;
     });
   const places = { columns: table.columns, widths, inner };
-  const headStrip = strip(setRow(head), [], places, { width: 0.35 }, 4);
+  const whole: Tag = { as: 'Table' };
+  const headRow: Tag = { as: 'TR', within: whole };
+  const headTags = head.map((): Tag => ({ as: 'TH', within: headRow }));
+  const headStrip = strip(setRow(head), [], places, { width: 0.35 }, 4, headTags);
   const body = rows.flatMap((cells): Strip[] => {
     const drawings = cells.map((cell) => cell.drawing);
+    const row: Tag = { as: 'TR', within: whole };
+    const tags = cells.map((): Tag => ({ as: 'TD', within: row }));
     return chunks(setRow(cells), room - headStrip.height - 2 * PAD, size).map((laid, at) => ({
-      ...strip(laid, at === 0 ? drawings : [], places, { width: 0.12, shade: 0.45 }, 0),
+      ...strip(laid, at === 0 ? drawings : [], places, { width: 0.12, shade: 0.45 }, 0, tags),
       head: headStrip,
     }));
   });
@@ -77,6 +88,7 @@ function strip(
   { columns, widths, inner }: Places,
   rule: { width: number; shade?: number },
   before: number,
+  tags: readonly Tag[],
 ): Strip {
   const marks: Drawable[] = [];
   let x = 0;
@@ -86,9 +98,9 @@ function strip(
     const drawing = drawings[at];
     const scale = drawing === undefined ? 1 : Math.min(1, width / drawing.width);
     const above = drawing === undefined ? 0 : drawing.height * scale + (laid.height > 0 ? PAD : 0);
-    if (drawing) marks.push({ mark: 'group', x, y: PAD, scale, marks: drawing.marks });
+    if (drawing) marks.push({ mark: 'group', x, y: PAD, scale, title: drawing.title, marks: drawing.marks });
     const align = columns[at]!.align === 'end' ? 'right' : 'left';
-    marks.push({ mark: 'laid', laid, x, y: PAD + above, width, align });
+    marks.push({ mark: 'laid', laid, x, y: PAD + above, width, align, tag: tags[at] });
     height = Math.max(height, above + laid.height);
     x += width + GAP;
   });

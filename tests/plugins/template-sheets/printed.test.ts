@@ -182,8 +182,8 @@ describe('pages that join', () => {
           ? { x: left + width - page.overlap, y: top + ENDS, width: page.overlap, height: height - 2 * ENDS }
           : { x: left + ENDS, y: top + height - page.overlap, width: width - 2 * ENDS, height: page.overlap };
         const [x, y] = onPage(next, onPlane(sheet, [strip.x, strip.y]));
-        const one = seen.raster(sheet.page - 1, 300, strip);
-        const other = seen.raster(next.page - 1, 300, { ...strip, x, y });
+        const one = seen.raster(sheet.page - 1, DPI, strip);
+        const other = seen.raster(next.page - 1, DPI, { ...strip, x, y });
         const { dots, apart } = notIn(one, other, 0.2);
         expect(apart, `pages ${sheet.page} and ${next.page}`).toBe(0);
         compared += dots;
@@ -197,8 +197,8 @@ describe('pages that join', () => {
     const { left, top, width, height } = sheet!.window;
     const strip = { x: left + width - 12, y: top, width: 12, height };
     const [x, y] = onPage(template.sheets.sheets[1]!, onPlane(sheet!, [strip.x, strip.y]));
-    const one = seen.raster(0, 300, strip);
-    const other = seen.raster(1, 300, { ...strip, x: x + 0.5, y: y + 0.5 });
+    const one = seen.raster(0, DPI, strip);
+    const other = seen.raster(1, DPI, { ...strip, x: x + 0.5, y: y + 0.5 });
     expect(notIn(one, other, 0.2).apart).toBeGreaterThan(50);
   });
 });
