@@ -4,6 +4,7 @@ import { mkdir, rename, writeFile } from 'node:fs/promises';
 import { join, resolve } from 'node:path';
 import { Readable } from 'node:stream';
 import { pipeline } from 'node:stream/promises';
+import { beginsAsPdf } from '../contract/document.ts';
 import type { Answer } from '../contract/figures.ts';
 import { pictureType } from '../contract/picture/picture.ts';
 import { answerCsv, csvLine, fieldsOf } from '../http/csv.ts';
@@ -20,7 +21,7 @@ const PAGE = 500;
 export const exportVerb: Verb = {
   name: 'export',
   usage: 'export DIR',
-  about: 'Write the log as JSON lines, the lists as CSV and the pictures into DIR',
+  about: 'Write the log as JSON lines, the lists as CSV, the pictures and the documents into DIR',
   async run(words, desk) {
     const into = resolve(desk.cwd, exactly(words, exportVerb, 'dir').dir);
     if (existsSync(into)) throw new Failed(`${into} is there already; name a folder that is not.`);
@@ -28,7 +29,7 @@ export const exportVerb: Verb = {
     const entries = await atWork(words, desk, async (at) => {
       await mkdir(unfinished, { recursive: true });
       const lines = await writeLog(at, join(unfinished, 'log.jsonl'));
-      for (const sha256 of await at.pictures()) await writePicture(at, sha256, join(unfinished, 'pictures'));
+      for (const sha256 of await at.pictures()) await writeFileOf(at, sha256, unfinished);
       for (const list of LISTS) await writeList(at, list, join(unfinished, `${list}.csv`));
       return lines;
     });
@@ -57,11 +58,14 @@ async function writeLog(at: Workplace, path: string): Promise<number> {
 const ENDINGS = { 'image/jpeg': 'jpg', 'image/png': 'png', 'image/webp': 'webp' } as const;
 
 /** Under the SHA-256 by which the log names it. */
-async function writePicture(at: Workplace, sha256: string, into: string): Promise<void> {
+async function writeFileOf(at: Workplace, sha256: string, into: string): Promise<void> {
   const bytes = await at.picture(sha256);
   const type = pictureType(bytes);
-  await mkdir(into, { recursive: true });
-  await writeFile(join(into, type === undefined ? sha256 : `${sha256}.${ENDINGS[type]}`), bytes);
+  const document = type === undefined && beginsAsPdf(bytes);
+  const folder = join(into, document ? 'documents' : 'pictures');
+  const ending = document ? '.pdf' : type === undefined ? '' : `.${ENDINGS[type]}`;
+  await mkdir(folder, { recursive: true });
+  await writeFile(join(folder, `${sha256}${ending}`), bytes);
 }
 
 /** A list that comes in pages says in `more.next` where the next begins. */

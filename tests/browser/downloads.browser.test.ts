@@ -3,6 +3,7 @@ import { readFileSync } from 'node:fs';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { aPdf } from '../support/a-pdf.ts';
+import { violations } from '../support/axe.ts';
 import { LAPTOP, openBrowser, openSeat, PHONE } from '../support/browser.ts';
 import { lookAt } from '../support/looked-at.ts';
 import { openServed, type Served } from '../support/served.ts';
@@ -159,6 +160,35 @@ test('a print run noted on the template raises the stock of the item that it is 
   await page.getByRole('link', { name: 'Faceted Jug', exact: true }).click();
   await page.getByRole('heading', { name: 'Templates' }).waitFor();
   expect(faults).toEqual([]);
+});
+
+test.each(['light', 'dark'] as const)('all of it can be used without eyes or a mouse (%s)', async (light) => {
+  await note(`link-${light}`, 'download.grant', { download: `axe-${light}`, order: 'shop/7', line: '2' });
+  const answer = await fetch(`${served.address}/api/handouts/shop-orders/download/axe-${light}`);
+  const { path } = (await answer.json()) as { path: string };
+  const pages = [
+    ['/post/orders/shop/7', 'Attach it to a message'],
+    ['/post/items/wall-pocket-file', 'A newer PDF in its place'],
+    ['/post/items/faceted-jug-template', 'The template it is printed from'],
+    ['/templates', 'Note a print run of Faceted Jug template'],
+    ['/post/links', 'An address of your own'],
+    [path, 'Fetch the PDF'],
+    [`${path}x`, 'This link cannot be used'],
+  ] as const;
+  for (const [address, filled] of pages) {
+    const seat = await openSeat(browser, served.address, { size: PHONE, light });
+    await seat.page.goto(address);
+    await seat.page.getByText(filled).first().waitFor();
+    for (const fold of await seat.page.locator('.line summary').all()) await fold.click();
+    expect(await violations(seat.page), address).toEqual([]);
+    expect(
+      await seat.page.evaluate(
+        () => document.documentElement.scrollWidth <= document.documentElement.clientWidth,
+      ),
+      address,
+    ).toBe(true);
+    await seat.context.close();
+  }
 });
 
 test('an address of one’s own is said once, and all links can be shut', async () => {

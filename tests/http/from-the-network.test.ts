@@ -67,6 +67,14 @@ describe('a device that is not signed in', () => {
     expect((await answer.json()).code).toBe('signed-out');
   });
 
+  test('may open a link to a file, since the address is the key; one that was not made here opens nothing', async () => {
+    const { from } = await networked();
+    const forged = '/fetch/shelf/pot/1/2026-06-01/5/AAAAAAAAAAAAAAAAAAAAAA';
+    expect((await from(forged)).status).toBe(403);
+    expect((await from('/api/handouts')).status).toBe(401);
+    expect((await from('/api/handouts/shelf/pot/1/file')).status).toBe(401);
+  });
+
   test('records nothing', async () => {
     const { from, studio } = await networked();
     await from('/api/commands', { method: 'POST', headers: json, body: JSON.stringify(put(3)) });

@@ -12,6 +12,7 @@ import { item as words } from '../words/items.ts';
 import { countText } from '../words/numbers.ts';
 import { ItemForm } from './item-form.tsx';
 import { type PaperRef, printRun } from './of-paper.ts';
+import { PrintSize } from './print-size.tsx';
 import { RecordForm } from './record-form.tsx';
 import { Source } from './source.tsx';
 import type { ItemMore } from './types.ts';
@@ -71,6 +72,7 @@ function Stock({ item, stock, paper }: StockProps) {
   const [count, setCount] = useState(1);
   const [counted, setCounted] = useState(stock ?? 0);
   const [why, setWhy] = useState('');
+  const [size, setSize] = useState('A4');
   const said = why.trim() ? { why: why.trim() } : {};
   return (
     <>
@@ -84,7 +86,7 @@ function Stock({ item, stock, paper }: StockProps) {
           wish={() => ({
             wishes:
               move === 'stock.print'
-                ? printRun(item, count, paper)
+                ? printRun(item, count, paper, size)
                 : [{ command: move, input: { item, count } }],
             sentence: words.movedDone,
           })}
@@ -96,6 +98,7 @@ function Stock({ item, stock, paper }: StockProps) {
             options={MOVES.map(([value, label]) => ({ value, label }))}
           />
           <CountField label={words.howMany} value={count} onValue={setCount} min={1} />
+          {move === 'stock.print' && paper && <PrintSize paper={paper} size={size} onSize={setSize} />}
         </RecordForm>
         <details open={stock === null}>
           <summary>{words.count}</summary>

@@ -1,10 +1,10 @@
 import './post.css';
 import { useState } from 'preact/hooks';
 import { CountField } from '../parts/count-field.tsx';
-import { SelectField } from '../parts/field.tsx';
 import { FoldOut } from '../parts/fold-out.tsx';
 import { handouts as words } from '../words/handouts.ts';
-import { findPaper, type PaperRef, paperKey, printRun, usePapers } from './of-paper.ts';
+import { type PaperRef, paperKey, printRun } from './of-paper.ts';
+import { PrintSize } from './print-size.tsx';
 import { RecordForm } from './record-form.tsx';
 import type { ItemRow } from './types.ts';
 
@@ -58,27 +58,19 @@ interface RunProps {
 }
 
 function PrintRun({ item, name, paper }: RunProps) {
-  const sizes = findPaper(usePapers().answer?.papers, paper)?.sizes ?? [];
   const [count, setCount] = useState(10);
-  const [size, setSize] = useState('');
+  const [size, setSize] = useState('A4');
   return (
     <RecordForm
       submit={words.runSubmit}
       wish={() => ({
-        wishes: printRun(item, count, paper, size || sizes[0]),
+        wishes: printRun(item, count, paper, size),
         sentence: words.runDone(count, name),
       })}
     >
       <div class="side-by-side">
         <CountField label={words.run} value={count} onValue={setCount} min={1} />
-        {sizes.length > 0 && (
-          <SelectField
-            label={words.runOn}
-            value={size || sizes[0]!}
-            onValue={setSize}
-            options={sizes.map((value) => ({ value, label: value }))}
-          />
-        )}
+        <PrintSize paper={paper} size={size} onSize={setSize} />
       </div>
     </RecordForm>
   );
