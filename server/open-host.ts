@@ -10,6 +10,7 @@ import type { Host } from './host/host.ts';
 import { makeRecorder } from './host/record.ts';
 import { buildRegistry } from './host/registry.ts';
 import { keepSettings } from './host/settings.ts';
+import { clearUnspoken } from './host/unspoken.ts';
 import type { Clock } from './log/log.ts';
 import { openLog } from './log/open.ts';
 import { openPeople } from './people/store.ts';
@@ -94,6 +95,7 @@ export async function openHost(options: HostOptions): Promise<Host> {
       await people.erase(person, streams);
       return outcome;
     },
+    clearUnspoken: async () => (await clearUnspoken(log, pictures, clock())).length,
     verify: async (progress) => ({
       ...(await log.verify(progress)),
       files: await verifyFiles(registry, log, pictures.files),

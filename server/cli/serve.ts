@@ -45,8 +45,11 @@ export async function serveFolder(dir: string, words: Words, desk: Desk): Promis
       if (network.asked) await letIn(serving, network, port, desk);
       jobs.start();
       const warming = warmSoon(desk);
+      const clearing = clearDaily(host, desk);
       await desk.stopped();
       clearTimeout(warming);
+      clearInterval(clearing.timer);
+      await clearing.running();
       await jobs.stop();
       await serving.close();
     } finally {
@@ -69,6 +72,23 @@ function warmSoon({ terminal }: Desk): NodeJS.Timeout {
   );
   timer.unref();
   return timer;
+}
+
+const A_DAY = 86_400_000;
+
+/** Pictures that nothing came of are let go of, at the start and once a day. */
+function clearDaily(host: Host, { terminal }: Desk): { timer: NodeJS.Timeout; running(): Promise<void> } {
+  const clear = () =>
+    host.clearUnspoken().then(
+      () => {},
+      (error: Error) => terminal.err(`${error.stack ?? error.message}\n`),
+    );
+  let running = clear();
+  const timer = setInterval(() => {
+    running = clear();
+  }, A_DAY);
+  timer.unref();
+  return { timer, running: () => running };
 }
 
 /** The plugins' timed work; what they keep to themselves stands in a file that only this user reads. */

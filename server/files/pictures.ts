@@ -91,6 +91,13 @@ export class Pictures {
     return { type: 'image/webp', bytes: small };
   }
 
+  /** @returns whether it was let go of: nobody had sent or named it since then */
+  async letGo(sha256: string, since: Date): Promise<boolean> {
+    if (!this.files.letGo(sha256, since)) return false;
+    await rm(this.smallPath(sha256), { force: true });
+    return true;
+  }
+
   async erase(sha256: string): Promise<void> {
     await this.files.erase(sha256);
     await rm(this.smallPath(sha256), { force: true });

@@ -1,6 +1,6 @@
 /** Files by the SHA-256 of what is in them: `files/ab/cdef…`. What is there never changes; it can be erased. */
 import { createHash, randomUUID } from 'node:crypto';
-import { createReadStream, existsSync } from 'node:fs';
+import { createReadStream, existsSync, rmSync, statSync, utimesSync } from 'node:fs';
 import { mkdir, open, readdir, readFile, rename, rm, writeFile } from 'node:fs/promises';
 import { dirname, join } from 'node:path';
 import { pipeline } from 'node:stream/promises';
@@ -39,7 +39,10 @@ export class Files {
   /** Durable when it resolves; the same again is harmless. An erased one stays erased. */
   async keep(bytes: Uint8Array): Promise<string> {
     const sha256 = sha256Of(bytes);
-    if (this.standing(sha256) !== 'missing') return sha256;
+    if (this.standing(sha256) !== 'missing') {
+      this.touch(sha256);
+      return sha256;
+    }
     const path = this.path(sha256);
     await mkdir(dirname(path), { recursive: true, mode: 0o700 });
     const aside = `${path}.${randomUUID()}.new`;
@@ -57,6 +60,32 @@ export class Files {
       throw error;
     }
     return sha256;
+  }
+
+  /** It was sent or named just now. */
+  touch(sha256: string): void {
+    try {
+      const now = new Date();
+      utimesSync(this.path(sha256), now, now);
+    } catch {
+      // Erased, or on a disk that keeps no times: then it is let go of no sooner than it was before.
+    }
+  }
+
+  /** When it was last sent or named; undefined where it is not kept. */
+  touched(sha256: string): Date | undefined {
+    return statSync(this.path(sha256), { throwIfNoEntry: false })?.mtime;
+  }
+
+  /**
+   * Removes one that nobody has sent or named since then. Looked at and removed in one breath, so that
+   * nothing of this program comes in between. @returns whether it was
+   */
+  letGo(sha256: string, since: Date): boolean {
+    const touched = this.touched(sha256);
+    if (touched === undefined || touched >= since) return false;
+    rmSync(this.path(sha256));
+    return true;
   }
 
   async read(sha256: string): Promise<Buffer | undefined> {

@@ -12,7 +12,7 @@ import { STRUCK } from './strike-events.ts';
 export function lackingFile(
   command: Command,
   input: unknown,
-  files: Pick<Files, 'standing'> | undefined,
+  files: Pick<Files, 'standing' | 'touch'> | undefined,
 ): Refusal | undefined {
   for (const sha256 of command.files?.(input) ?? []) {
     const standing = files?.standing(sha256) ?? 'missing';
@@ -24,6 +24,7 @@ export function lackingFile(
       );
     if (standing === 'erased')
       return refuse('file-erased', 'This file was erased with the person it was about.', 'sha256');
+    files?.touch(sha256);
   }
   return undefined;
 }

@@ -126,6 +126,8 @@ export interface Host {
   standing(): Promise<readonly { plugin: string; checkpoint: number; failed?: string }[]>;
   /** Erases all texts of the person and records that it was done. */
   forget(person: string, order: Pick<Order, 'id' | 'who' | 'device'>): Promise<Outcome>;
+  /** Lets go of files of which no entry speaks, a long while after they were sent. @returns how many */
+  clearUnspoken(): Promise<number>;
   /** Walks the whole log and every file that it speaks of. */
   verify(progress?: Progress): Promise<Verdict & { readonly files: FilesVerdict }>;
   close(): Promise<void>;

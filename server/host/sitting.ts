@@ -28,7 +28,7 @@ export interface Studio {
   readonly log: EventLog;
   readonly people: People;
   /** Where files are kept that commands name; without it there are none. */
-  readonly files?: Pick<Files, 'standing'>;
+  readonly files?: Pick<Files, 'standing' | 'touch'>;
   readonly clock: Clock;
   /** The studio's zone is needed to know its days. */
   readonly settings: () => Promise<Pick<Settings, 'zone'>>;

@@ -134,6 +134,44 @@ describe('what cannot be kept is said plainly, and nothing is recorded', () => {
     expect(await count()).toBe(before);
   });
 
+  test('a photograph with a script in it, and with where it was taken: only the picture is kept', async () => {
+    await seated({ size: PHONE }, async (page) => {
+      await page.goto(`/ware/${yard.pieces.bowls}`);
+      await camera(page).setInputFiles(file(await withSecrets('jpeg')));
+      await page.getByRole('button', { name: /^Look at it larger/ }).waitFor();
+      const [photo] = await photosOf(yard.pieces.bowls!);
+      const kept = (await served.host.pictures.read(photo!.sha256))!;
+      for (const secret of [...SECRETS, '<script', 'Exif'])
+        expect(kept.bytes.toString('latin1')).not.toContain(secret);
+      // Shown by itself it runs nothing.
+      const answer = await page.request.get(`/api/files/${photo!.sha256}`);
+      expect(answer.headers()['content-security-policy']).toBe("default-src 'none'; sandbox");
+    });
+  });
+
+  test('a full disk on the studio’s machine: it is said, the picture stays on the phone, and goes up once there is room', async () => {
+    const { files } = served.host.pictures;
+    const keep = files.keep.bind(files);
+    files.keep = () => Promise.reject(Object.assign(new Error('write'), { code: 'ENOSPC' }));
+    const { context, page } = await openSeat(browser, served.address, { size: PHONE });
+    try {
+      const before = await count();
+      await page.goto(`/ware/${yard.pieces.lamp}`);
+      await camera(page).setInputFiles(file(await photograph(321, 123)));
+      await page.getByText('There is no room left on the disk').first().waitFor();
+      expect(await count()).toBe(before);
+      files.keep = keep;
+      await page.goto('/unsent');
+      await page.getByText('There is no room left on the disk').first().waitFor();
+      await page.getByRole('button', { name: 'Ask again' }).click();
+      await page.getByText('Nothing waits on this device').waitFor();
+      expect(await photosOf(yard.pieces.lamp!)).toMatchObject([{ width: 321, height: 123 }]);
+    } finally {
+      files.keep = keep;
+      await context.close();
+    }
+  });
+
   test('a picture of sixty million points is made smaller without breaking down', async () => {
     const large = await sharp({ create: { width: 9_500, height: 6_400, channels: 3, background: '#987' } })
       .jpeg()

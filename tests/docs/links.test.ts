@@ -56,10 +56,12 @@ describe('the README', () => {
     expect(start).toBe('```\nnpm ci && npm start\nnpm ci && npm test\n```');
   });
 
-  it('shows every picture that is kept, and they are small', () => {
-    const shown = linksOf('README.md').filter((link) => link.endsWith('.png'));
+  it('and the other pages show every picture that is kept, each once, and they are small', () => {
+    const shown = pages.flatMap(linksOf).filter((link) => link.endsWith('.png'));
     const kept = readdirSync(join(root, 'docs/pictures')).map((name) => `docs/pictures/${name}`);
     expect(shown.toSorted()).toEqual(kept.toSorted());
+    const taken = read('docs/pictures.ts');
+    for (const picture of kept) expect(taken).toContain(`'${picture.replace(/^.*\/|-[a-z]+\.png$/g, '')}'`);
     for (const picture of kept) expect(statSync(join(root, picture)).size, picture).toBeLessThan(150_000);
   });
 });

@@ -48,6 +48,25 @@ describe('a picture that a device sends', () => {
     ]);
   });
 
+  test.each(['ENOSPC', 'EDQUOT'])(
+    'that finds no room on the disk is said to (%s), and comes in once there is',
+    async (code) => {
+      const { send, files, pictures } = keeper();
+      const bytes = await photograph();
+      const keep = pictures.files.keep.bind(pictures.files);
+      pictures.files.keep = () => Promise.reject(Object.assign(new Error('write'), { code }));
+      const answer = await send(bytes);
+      expect(answer.status).toBe(507);
+      expect(await answer.json()).toMatchObject({
+        code: 'no-room',
+        detail: expect.stringMatching(/no room left on the disk/),
+      });
+      expect(files()).toEqual([]);
+      pictures.files.keep = keep;
+      expect((await send(bytes)).status).toBe(200);
+    },
+  );
+
   test('is given back as it was, for this device alone to keep, and can run nothing', async () => {
     const { send, ask } = keeper();
     const bytes = await photograph();

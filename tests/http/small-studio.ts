@@ -82,6 +82,7 @@ export class SmallStudio {
       people: {} as Host['people'],
       pictures: this.pictures,
       documents: new Documents(this.pictures.files),
+      clearUnspoken: async () => 0,
       verify: async (progress) => ({
         ...(await this.log.verify!(progress)),
         files: { kept: 0, erased: 0, missing: [], changed: [] },

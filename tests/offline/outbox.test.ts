@@ -5,6 +5,7 @@ import { beforeEach, describe, expect, test } from 'vitest';
 import type { WaitingHere } from '../../web/api/reach.ts';
 import { type Database, openDatabase, STEPS } from '../../web/device/database.ts';
 import { markedWaiting } from '../../web/device/room.ts';
+import { lineTo } from '../../web/outbox/line.ts';
 import { needsOf } from '../../web/outbox/needs.ts';
 import { Outbox } from '../../web/outbox/outbox.ts';
 import { type Answer, type Outcome, pause, sendAll } from '../../web/outbox/sender.ts';
@@ -171,6 +172,44 @@ describe('sending', () => {
     expect(await sendAll(store, cut, unheard)).toBe('not-reached');
     expect(sent).toEqual([]);
     expect(await store.files(['ab'.repeat(32)])).toHaveLength(1);
+  });
+
+  test('pictures go from the device only when the order that names them was taken', async () => {
+    const sha256 = 'ab'.repeat(32);
+    const blob = new Blob(['picture'], { type: 'image/jpeg' });
+    await store.add([{ ...noted('photo', 'file.attach', { sha256 }), files: [sha256] }], [{ sha256, blob }]);
+    const asked: string[] = [];
+    let answers = 'cut off after the picture';
+    const line = lineTo({
+      fetch: async (address, { method }) => {
+        asked.push(`${method} ${address.replace(sha256, '…')}`);
+        if (method === 'PUT') return new Response('{}');
+        if (answers === 'cut off after the picture') throw new Error('no network');
+        return Response.json({ outcomes: [recorded('photo')] });
+      },
+      ...{ device: 'phone', now: () => new Date('2026-05-01T10:15:00Z'), files: store },
+    });
+    expect(await sendAll(store, line, unheard)).toBe('not-reached');
+    expect(await store.files([sha256])).toHaveLength(1);
+    answers = 'all';
+    expect(await sendAll(store, line, unheard)).toBe('done');
+    expect(await store.files([sha256])).toEqual([]);
+    expect(asked).toEqual(['PUT /api/files/…', 'POST /api/commands', 'POST /api/commands']);
+  });
+
+  test('a studio whose disk is full is said to be so, and what was noted stays here with its picture', async () => {
+    const sha256 = 'cd'.repeat(32);
+    const blob = new Blob(['picture'], { type: 'image/jpeg' });
+    await store.add([{ ...noted('photo', 'file.attach', { sha256 }), files: [sha256] }], [{ sha256, blob }]);
+    const full = { code: 'no-room', detail: 'There is no room left on the disk.' };
+    const line = lineTo({
+      fetch: async () => Response.json(full, { status: 507 }),
+      ...{ device: 'phone', now: () => new Date('2026-05-01T10:15:00Z'), files: store },
+    });
+    await sendAll(store, line, { ...unheard, watched: () => true });
+    const [kept] = await store.all();
+    expect(kept).toMatchObject({ state: 'refused', refused: { code: 'no-room', sentence: full.detail } });
+    expect(await store.files([sha256])).toHaveLength(1);
   });
 
   test('pauses grow from two seconds to five minutes, and differ from phone to phone', () => {

@@ -61,9 +61,10 @@ function moveWhole(folder: string, place: string): void {
   if (libraries) process.env.LD_LIBRARY_PATH = libraries.replaceAll(folder, place);
 }
 
-export async function openBrowser(): Promise<Browser> {
+/** @param more arguments that a test needs, such as a film for the camera */
+export async function openBrowser(more: readonly string[] = []): Promise<Browser> {
   const executablePath = process.env.CHROMIUM ?? INSTALLED.find(existsSync) ?? (await carried());
-  return playwright.launch({ executablePath, args: ['--no-sandbox'] });
+  return playwright.launch({ executablePath, args: ['--no-sandbox', ...more] });
 }
 
 /** The moment at which browser tests happen, for the server and for the page. */

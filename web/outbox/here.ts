@@ -195,7 +195,7 @@ async function straightOn(
   const ids = new Set(placed.map(({ id }) => id));
   if (placed.some(({ needs }) => needs.some((need) => !ids.has(need)))) return 'full';
   const unsent = placed.map((entry, n): Unsent => ({ ...entry, n, state: 'waiting' }));
-  const direct = line({ files: async () => [...files], dropFile: async () => {} });
+  const direct = line({ files: async () => [...files] });
   for (const order of unsent) if (order.files && (await direct.bringFiles(order))) return 'full';
   const answer = await direct.post(unsent);
   if ('told' in answer) return [...answer.told];

@@ -8,14 +8,19 @@ export interface LineOf {
   readonly fetch: (address: string, init: RequestInit) => Promise<Response>;
   readonly device: string;
   readonly now: () => Date;
-  readonly files: Pick<OutboxStore, 'files' | 'dropFile'>;
+  readonly files: Pick<OutboxStore, 'files'>;
 }
+
+/** The studio's own disk is full: only its user can do something about that. */
+const NO_ROOM = 'no-room';
 
 /** A network that neither answers nor breaks off. */
 const PATIENCE = 30_000;
 
 export function lineTo({ fetch, device, now, files }: LineOf): Line {
   const from = { 'x-wareboard-device': device };
+  /** Brought up already; the order that names them may still be on its way. */
+  const brought = new Set<string>();
   const ask = async (address: string, init: RequestInit): Promise<Response | undefined> => {
     try {
       return await fetch(address, { ...init, signal: AbortSignal.timeout(PATIENCE) });
@@ -31,19 +36,23 @@ export function lineTo({ fetch, device, now, files }: LineOf): Line {
       const stopped = await stoppedBy(response);
       if (stopped) return stopped;
       try {
-        return { told: ((await response!.json()) as { outcomes: readonly Outcome[] }).outcomes };
+        const { outcomes } = (await response!.json()) as { outcomes: readonly Outcome[] };
+        const lacks = outcomes.some((it) => it.outcome === 'refused' && it.refusal.code === 'file-not-here');
+        if (lacks) brought.clear();
+        return { told: outcomes };
       } catch {
         // Cut off within the answer: it was taken or not, and sending again will tell.
         return { failed: 'not-reached' };
       }
     },
     bringFiles: async (order) => {
-      for (const { sha256, blob } of await files.files(order.files ?? [])) {
+      const missing = (order.files ?? []).filter((sha256) => !brought.has(sha256));
+      for (const { sha256, blob } of await files.files(missing)) {
         const headers = { 'content-type': blob.type, ...from };
         const response = await ask(`/api/files/${sha256}`, { method: 'PUT', headers, body: blob });
         const stopped = await stoppedBy(response);
         if (stopped) return stopped;
-        await files.dropFile(sha256);
+        brought.add(sha256);
       }
       return undefined;
     },
@@ -75,7 +84,10 @@ async function stoppedBy(response: Response | undefined): Promise<Answer | undef
   if (busy || (response.status >= 500 && body.code === undefined)) return { failed: 'busy' };
   const cannot: Refused = {
     refused: true,
-    code: response.status >= 500 ? 'went-wrong' : (body.code ?? `http-${response.status}`),
+    code:
+      response.status >= 500 && body.code !== NO_ROOM
+        ? 'went-wrong'
+        : (body.code ?? `http-${response.status}`),
     sentence: body.detail ?? body.title ?? '',
     ...(body.field ? { field: body.field } : {}),
   };

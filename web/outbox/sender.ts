@@ -55,6 +55,9 @@ const MOST_FAILURES = 3;
 /** Asked again, these get the same answer until the user has decided. */
 const FINAL = new Set(['said-otherwise', 'bad-input', 'no-such-command', 'command-reused']);
 
+/** Refused, these stay even where one looks on: there are two sides to it, or it can be taken later. */
+const STAYS = new Set(['said-otherwise', 'no-room']);
+
 export interface Sending {
   /** Called after each answer with what was settled by it. */
   readonly settled: (outcomes: readonly Outcome[]) => Promise<void> | void;
@@ -153,7 +156,7 @@ async function settle(
       if (watched(id)) gone.push({ id });
     } else if (outcome.outcome !== 'refused')
       gone.push('last' in outcome ? { id, last: outcome.last } : { id });
-    else if (watched(id) && outcome.refusal.code !== 'said-otherwise') gone.push({ id });
+    else if (watched(id) && !STAYS.has(outcome.refusal.code)) gone.push({ id });
     else stays.push(outcome);
   }
   // What goes makes room for the reasons of what stays.

@@ -60,13 +60,15 @@ export class OutboxStore {
   }
 
   private async move(settled: readonly Settled[], aside: boolean): Promise<void> {
-    const transaction = (await this.db()).transaction(['outbox', 'sent'], 'readwrite', STRICT);
+    const transaction = (await this.db()).transaction(['outbox', 'sent', 'files'], 'readwrite', STRICT);
     const outbox = transaction.objectStore('outbox');
     await wholly(transaction, async () => {
       for (const { id, last } of settled) {
         const entry = await outbox.index('id').get(id);
         if (!entry) continue;
         await outbox.delete(entry.n);
+        // Not before its order was taken: until then this may be the only place where it is.
+        for (const sha256 of entry.files ?? []) await transaction.objectStore('files').delete(sha256);
         if (aside && last !== undefined) await transaction.objectStore('sent').put({ ...entry, last });
       }
     });
@@ -121,9 +123,5 @@ export class OutboxStore {
       Promise.all(hashes.map((hash) => files.get(hash))),
     );
     return found.filter((file) => file !== undefined);
-  }
-
-  async dropFile(sha256: string): Promise<void> {
-    await (await this.db()).delete('files', sha256);
   }
 }
