@@ -59,12 +59,19 @@ const STEPS: Readonly<
   skewy: { takes: [1], make: ([angle = 0]) => [1, Math.tan(rad(angle)), 0, 1, 0, 0] },
 };
 
+/** Letters; a drawing program writes a few dozen. */
+const LONGEST_TRANSFORM = 4_000;
+
 /** The element's own `transform`. */
 export function transformOf(element: Element): Matrix {
   const given = element.attributes.transform;
   if (!given) return STAY;
   const wrong = () =>
     new BadDrawing(`The transform of ${called(element)} cannot be read: “${given.slice(0, 60)}”.`);
+  if (given.length > LONGEST_TRANSFORM)
+    throw new BadDrawing(
+      `The transform of ${called(element)} is ${given.length} letters long, and at most ${LONGEST_TRANSFORM} are read.`,
+    );
   let matrix = STAY;
   const rest = given.replace(/([a-z]+)\s*\(([^()]*)\)[\s,]*/gi, (_, name: string, inside: string) => {
     const step = STEPS[name.toLowerCase()];

@@ -242,6 +242,11 @@ describe('what cannot be read is refused by name, and soon', () => {
       svg('<path d="M0 0h9v9h-9z"/>'.repeat(60_000)),
       /more than 20000 shapes/,
     ],
+    [
+      'a transform without an end',
+      svg(`<rect id="top" width="50" height="50" transform="${'rotate(1)'.repeat(1_000_000)}"/>`),
+      /The transform of <rect> “top” on line 1 is 9000000 letters long/,
+    ],
     ['depth', svg('<g>'.repeat(5_000) + '</g>'.repeat(5_000)), /lies more than 200 elements deep/],
   ])('%s', (_, text, sentence) => {
     const start = performance.now();
