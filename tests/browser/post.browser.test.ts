@@ -101,6 +101,10 @@ test('their labels are one file with every address on it', async () => {
 
 test.each([
   ['/post', 'Packed, to be posted'],
+  ['/post/labels', 'First free label'],
+  ['/post/tariff', 'One more row'],
+  ['/post/shop', 'Add packaging'],
+  ['/settings/by-itself', 'Fetch orders from the shop'],
   ['/post/posting', 'Note what was posted'],
   ['/post/orders/shop/1004', 'What was ordered'],
   ['/post/items/hedgerow-stamp-set', 'In stock'],

@@ -5,6 +5,9 @@ import { post } from '../words/post.ts';
 import { Do } from './record-form.tsx';
 import type { Came } from './types.ts';
 
+const linesText = (lines: Came['linesWere']): string =>
+  listText(lines.map(({ quantity, name }) => post.line(quantity, name)));
+
 /** What the shop says otherwise, beside what stands here: the user says which holds. */
 export function CameToLook({ order, came }: { readonly order: string; readonly came: Came }) {
   return (
@@ -32,15 +35,15 @@ export function CameToLook({ order, came }: { readonly order: string; readonly c
             {came.postage && (
               <tr>
                 <th scope="row">{words.fields.postage}</th>
-                <td />
+                <td>{came.postageWas}</td>
                 <td>{came.postage}</td>
               </tr>
             )}
             {came.lines && (
               <tr>
                 <th scope="row">{words.fields.lines}</th>
-                <td />
-                <td>{listText(came.lines.map(({ quantity, name }) => post.line(quantity, name)))}</td>
+                <td>{linesText(came.linesWere)}</td>
+                <td>{linesText(came.lines)}</td>
               </tr>
             )}
           </tbody>

@@ -1,4 +1,5 @@
 import './post.css';
+import { useLocation } from 'preact-iso';
 import { useReport } from '../api/use-report.ts';
 import { Page } from '../app/page.tsx';
 import { Shown } from '../parts/asked.tsx';
@@ -89,12 +90,13 @@ function Parcels({ order }: { readonly order: OrderOf }) {
 }
 
 function More({ order }: { readonly order: OrderOf }) {
+  const { write } = useLocation().query;
   const open = order.lines.some((line) => line.open > 0 || (line.download && !line.cancelled));
   return (
     <section class="part no-paper">
-      <details>
+      <details open={write !== undefined}>
         <summary>{words.write}</summary>
-        <Write order={order} />
+        <Write order={order} first={write} />
       </details>
       <details>
         <summary>{words.noteIt}</summary>

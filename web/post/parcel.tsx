@@ -7,7 +7,7 @@ import { Shown } from '../parts/asked.tsx';
 import { Empty } from '../parts/empty.tsx';
 import { PaperLink } from '../parts/paper-link.tsx';
 import { Story } from '../parts/story.tsx';
-import { dayText } from '../words/numbers.ts';
+import { dayText, rateText } from '../words/numbers.ts';
 import { parcel as words } from '../words/parcels.ts';
 import { post } from '../words/post.ts';
 import { priced } from './order-facts.tsx';
@@ -24,6 +24,7 @@ export default function Parcel({ params }: { readonly params: { readonly parcel:
           more.parcel ? (
             <>
               <p class="lead">{sentence}</p>
+              {more.late && <Late late={more.late} order={more.orders[0]!.order} />}
               <Next parcel={more.parcel} more={more} />
               <Papers parcel={more.parcel.parcel} />
               <Facts parcel={more.parcel} more={more} />
@@ -39,6 +40,33 @@ export default function Parcel({ params }: { readonly params: { readonly parcel:
         }
       </Shown>
     </Page>
+  );
+}
+
+type LateSaid = NonNullable<ParcelMore['late']>;
+
+/** What is late is asked after first; what nobody answers is sent again, or left for a while. */
+function Late({ late, order }: { readonly late: LateSaid; readonly order: string }) {
+  const { days, lateBeyond, like, advice, asked } = late;
+  return (
+    <section class={advice === 'ask' || advice === 'send again' ? 'part needs' : 'part'}>
+      <h2>{words.onItsWay}</h2>
+      <p>
+        {words.daysOnWay(days)}
+        {lateBeyond !== null &&
+          like &&
+          ` ${words.beside(rateText(Math.floor(lateBeyond * 100) / 100), like)}`}
+      </p>
+      {asked && <p>{words.askedOn(dayText(asked))}</p>}
+      <p>{words.lateAdvice[advice]}</p>
+      {advice !== 'not known yet' && advice !== 'wait' && (
+        <p class="buttons no-paper">
+          <a class="button main" href={`${orderAddress(order)}?write=has-it-come`}>
+            {asked ? words.askAgain : words.askNow}
+          </a>
+        </p>
+      )}
+    </section>
   );
 }
 

@@ -1,3 +1,4 @@
+import './post.css';
 import { useRef, useState } from 'preact/hooks';
 import type { Problem } from '../api/client.ts';
 import { record } from '../api/orders.ts';
@@ -25,13 +26,13 @@ export default function Posting() {
           ) : (
             <>
               <p class="lead">{words.postingLead}</p>
-              <p>
+              <p class="papers">
                 <PaperLink
                   paper="shop-orders/address-labels"
                   params={{ parcels: rows.map(({ parcel }) => parcel).join(',') }}
                   title={words.labels}
-                />{' '}
-                <a class="no-paper" href="/post/labels">
+                />
+                <a class="button plain no-paper" href="/post/labels">
                   {words.labelSheets}
                 </a>
               </p>

@@ -144,6 +144,8 @@ export interface Came {
   readonly cancelled: boolean;
   readonly fields: readonly { readonly field: string; readonly was: NoteCell; readonly now: NoteCell }[];
   readonly postage: string | null;
+  readonly postageWas: string | null;
+  readonly linesWere: readonly { readonly name: string; readonly quantity: number }[];
   readonly lines: readonly { readonly name: string; readonly quantity: number }[] | null;
 }
 
@@ -184,6 +186,15 @@ export interface ParcelMore {
     readonly address: NoteCell;
     readonly postcode: NoteCell;
   }[];
+  /** How it stands beside its like, while it is on its way. */
+  readonly late: {
+    readonly days: number;
+    readonly asked: string | null;
+    readonly lateBeyond: number | null;
+    readonly like: string | null;
+    readonly advice: string;
+    readonly expected: number | null;
+  } | null;
   readonly why: readonly string[];
   readonly offers: {
     readonly fit: readonly Offer[];

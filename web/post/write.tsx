@@ -18,8 +18,8 @@ interface Message {
 }
 
 /** A draft to copy or to open in the mail program; nothing is sent from here. */
-export function Write({ order }: { readonly order: Order }) {
-  const [message, setMessage] = useState('');
+export function Write({ order, first = '' }: { readonly order: Order; readonly first?: string }) {
+  const [message, setMessage] = useState(first);
   const sent = order.parcels.findLast((one) => one.postedAt);
   const offered = [
     'received',

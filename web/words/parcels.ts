@@ -35,6 +35,20 @@ export const parcel = {
   number: 'Number on the receipt or label',
   numberHint: 'Typed or scanned. A wrong digit in an international number is noticed.',
   cost: 'What it cost',
+  onItsWay: 'On its way',
+  daysOnWay: (n: number) => (n === 1 ? 'For 1 day.' : `For ${countText(n)} days.`),
+  beside: (rate: string, like: string) =>
+    `By then, ${rate} of those that were ever heard of had come (${like}).`,
+  askedOn: (day: string) => `The buyer was last asked on ${day}.`,
+  lateAdvice: {
+    ask: 'It is later than nearly all of its like. Ask the buyer whether it has come; until then nothing is lost by waiting.',
+    'send again':
+      'The buyer was asked two weeks ago or longer. Note it as lost and send it again or pay money back, or ask once more and wait two weeks longer.',
+    wait: 'Nothing is to be done but to wait.',
+    'not known yet': 'Too few have gone there to say how long it takes.',
+  } as Readonly<Record<string, string>>,
+  askNow: 'Ask the buyer',
+  askAgain: 'Ask once more',
   unpack: 'Take it apart again',
   unpackDone: 'Taken apart again',
   arrive: 'It has come',

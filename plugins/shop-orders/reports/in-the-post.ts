@@ -60,11 +60,9 @@ function judge(days: number, like: ReturnType<Likes['of']>, askedDaysAgo: number
   const lateBeyond = (1 - survivalAt(like.curve, days)) / heard;
   const expected = quantile(like.curve, LATE * heard);
   const late = lateBeyond >= LATE;
-  const advice = !late
-    ? 'wait'
-    : askedDaysAgo !== undefined && askedDaysAgo >= PATIENCE
-      ? 'send again'
-      : 'ask';
+  /* The buyer has a while to answer. */
+  const waits = !late || (askedDaysAgo !== undefined && askedDaysAgo < PATIENCE);
+  const advice = waits ? 'wait' : askedDaysAgo === undefined ? 'ask' : 'send again';
   return { lateBeyond, like: like.like, advice, expected };
 }
 
@@ -108,17 +106,25 @@ export async function latest(ask: Ask, most: number) {
     return expected === null ? [] : [[country, dayAfter(ask.today, -expected)] as const];
   });
   const late = JSON.stringify(Object.fromEntries(since));
+  const isLate = "p.state = 'posted' AND late.key = p.country AND p.posted <= late.value";
+  const askedLately = `SELECT po.parcel FROM asked AS a JOIN parcel_orders AS po ON po.order_key = a.order_key
+    WHERE a.day > ?2 AND a.day <= ?3`;
+  const lately = [dayAfter(ask.today, -PATIENCE), ask.today];
   /* The parcels outside, in the order of their index, so that it ends with the first few. */
   const found = await ask.query<OnTheWay>(
-    `SELECT p.parcel, p.orders, p.country, p.posted FROM parcels AS p CROSS JOIN json_each(?) AS late
-     WHERE p.state = 'posted' AND late.key = p.country AND p.posted <= late.value
-     ORDER BY p.posted, p.parcel LIMIT ?`,
-    [late, most],
+    `SELECT p.parcel, p.orders, p.country, p.posted FROM parcels AS p CROSS JOIN json_each(?1) AS late
+     WHERE ${isLate} AND p.parcel NOT IN (${askedLately}) ORDER BY p.posted, p.parcel LIMIT ?4`,
+    [late, ...lately, most],
   );
   const [sum] = await ask.query<{ parcels: number | null }>(
     `SELECT sum(parcels) AS parcels FROM on_the_way JOIN json_each(?) AS late ON late.key = country
      WHERE posted <= late.value`,
     [late],
+  );
+  const [waiting] = await ask.query<{ parcels: number }>(
+    `SELECT count(DISTINCT p.parcel) AS parcels FROM (${askedLately}) AS one JOIN parcels AS p ON p.parcel = one.parcel
+     JOIN json_each(?1) AS late WHERE ${isLate}`,
+    [late, ...lately],
   );
   const told = await asked(ask);
   const rows = found.map(({ parcel, orders, country, posted }) => {
@@ -127,7 +133,18 @@ export async function latest(ask: Ask, most: number) {
     const judged = judge(days, likes.of(country), askedAgo(ask, told.get(key), posted));
     return { parcel, key, country, posted, days, ...judged };
   });
-  return { rows, all: sum?.parcels ?? 0 };
+  return { rows, all: (sum?.parcels ?? 0) - (waiting?.parcels ?? 0) };
+}
+
+/** How one parcel that is on its way stands beside its like. */
+export async function standing(
+  ask: Ask,
+  { country, posted, key }: { country: string; posted: string; key: string },
+) {
+  const days = daysBetween(posted, ask.today);
+  const last = (await asked(ask)).get(key);
+  const judged = judge(days, (await likesNow(ask)).of(country), askedAgo(ask, last, posted));
+  return { days, asked: last ?? null, ...judged };
 }
 
 async function run(ask: Ask): Promise<Answered> {

@@ -50,6 +50,10 @@ function cameOf({ came, ...order }: Order, items: ReadonlyMap<string, ItemRow>) 
     cancelled: came.cancelled ?? false,
     fields: changed.map((field) => ({ field, was: order[field] ?? null, now: came[field] ?? null })),
     postage: came.postage ? moneyInWords(came.postage) : null,
+    postageWas: order.postage ? moneyInWords(order.postage) : null,
+    linesWere: order.lines
+      .filter(({ cancelled }) => !cancelled)
+      .map(({ item, quantity }) => ({ name: items.get(item)?.name ?? item, quantity })),
     lines:
       came.lines?.map(({ item, quantity, price }) => ({
         name: items.get(item)?.name ?? item,

@@ -8,6 +8,7 @@ import { type Order, orderKind } from '../state/order.ts';
 import { type Parcel, parcelKind } from '../state/parcel.ts';
 import { storyLines } from '../story.ts';
 import { parcelId, type Wants } from '../values.ts';
+import { standing } from './in-the-post.ts';
 import { nothing } from './order.ts';
 import { readFacts, readItems, readTariffs } from './shop-settings.ts';
 
@@ -81,6 +82,10 @@ async function run(ask: Ask, input: { parcel: string }): Promise<Answered> {
         postcode: one.postcode ?? null,
         promise: one.promise,
       })),
+      late:
+        parcel.state === 'posted' && parcel.postedOn
+          ? await standing(ask, { country: parcel.country, posted: parcel.postedOn, key: keys[0]! })
+          : null,
       wants,
       why: fitted?.why ?? [],
       offers: await offers(ask, parcel, wants),

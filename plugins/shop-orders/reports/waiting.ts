@@ -70,6 +70,8 @@ const DO: Readonly<Record<string, string>> = {
   'send again': 'asked two weeks ago: send it again, pay back, or wait',
 };
 
+const sharesText = (share: number): string => (share >= 0.995 ? 'all' : `${Math.floor(share * 100)} in 100`);
+
 async function lateRows(ask: Ask): Promise<{ rows: WaitingRow[]; all: number }> {
   const { rows, all } = await latest(ask, MOST);
   return {
@@ -77,7 +79,7 @@ async function lateRows(ask: Ask): Promise<{ rows: WaitingRow[]; all: number }> 
     rows: rows.map(({ key, parcel, country, posted, days, lateBeyond, advice }) =>
       under('ask-buyer', {
         what: `Order ${key.slice(key.indexOf('/') + 1)}`,
-        where: `${days} days on the way to ${countryName(country)}, longer than ${Math.floor(Number(lateBeyond) * 100)} in 100 of its like: ${DO[advice] ?? DO.ask}`,
+        where: `${days} days on the way to ${countryName(country)}, longer than ${sharesText(Number(lateBeyond))} of its like: ${DO[advice] ?? DO.ask}`,
         since: posted,
         to: `/post/parcels/${encodeURIComponent(parcel)}`,
       }),

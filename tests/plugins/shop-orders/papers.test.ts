@@ -118,6 +118,29 @@ describe('address labels', () => {
   });
 });
 
+test('a label in any script is of letters that a reader finds again, and none is missing', async () => {
+  const scripts: [string, string, string, string][] = [
+    ['9', 'יעל הקדרית', 'רחוב שומקום 0\nאיןעיר', 'IL'],
+    ['10', 'मीरा कुम्हार', '० कहीं नहीं मार्ग\nअनगर', 'IN'],
+    ['11', 'ดินเผา ไม่มีจริง', '0 ถนนไร้ที่\nเมืองว่าง', 'TH'],
+    ['12', 'ნინო მეთუნე', 'არსადის ქუჩა 0\nარსადი', 'GE'],
+    ['13', 'Odalys Quimera 🎉', 'Calle Ninguna 0\nNingunaparte', 'ES'],
+  ];
+  await studio.tell(
+    ...scripts.map(([n, name, address, country]) => ordered(n, '2026-05-01', { name, address, country })),
+    ...scripts.map(([n]) => packed(`q${n}`, [`shop/${n}`], '2026-05-02', { anyway: true })),
+  );
+  const found = await pages('address-labels', {
+    parcels: scripts.map(([n]) => `q${n}`).join(','),
+    paper: 'one',
+    width: '99',
+    height: '67',
+  });
+  for (const [at, letters] of ['הקדרית', 'मीरा', 'ดินเผา', 'ნინო', 'Odalys'].entries())
+    expect(found[at]!.text.normalize('NFC'), letters).toContain(letters);
+  expect(found.every(({ text }) => !text.includes('\uFFFD'))).toBe(true);
+});
+
 describe('a customs declaration', () => {
   test('asks for the rate to SDR before it says which form will do', async () => {
     await expect(print('customs', { parcel: 'p2' })).rejects.toThrow(/give a rate from GBP to XDR/);

@@ -185,6 +185,68 @@ describe('an address stands as its destination reads it', () => {
     expect(to(country, lines, postcode)).toEqual(['Isolde Farthingdown', ...expected]);
   });
 
+  // The order of lines is that of the address metadata of an open library (libaddressinput), by country.
+  test.each<[string, string, string, string[], string, string[]]>([
+    [
+      'Arabic',
+      'SA',
+      'ليان الفخّاري',
+      ['شارع لا مكان ١', 'لا مكان'],
+      '00000',
+      ['ليان الفخّاري', 'شارع لا مكان ١', 'لا مكان 00000', 'SAUDI ARABIA'],
+    ],
+    [
+      'Hebrew',
+      'IL',
+      'יעל הקדרית',
+      ['רחוב שומקום 0', 'איןעיר'],
+      '0000000',
+      ['יעל הקדרית', 'רחוב שומקום 0', 'איןעיר 0000000', 'ISRAEL'],
+    ],
+    [
+      'Devanagari',
+      'IN',
+      'मीरा कुम्हार',
+      ['० कहीं नहीं मार्ग', 'अनगर'],
+      '000000',
+      ['मीरा कुम्हार', '० कहीं नहीं मार्ग', 'अनगर 000000', 'INDIA'],
+    ],
+    [
+      'Thai',
+      'TH',
+      'ดินเผา ไม่มีจริง',
+      ['0 ถนนไร้ที่', 'เมืองว่าง'],
+      '00000',
+      ['ดินเผา ไม่มีจริง', '0 ถนนไร้ที่', 'เมืองว่าง', '00000', 'THAILAND'],
+    ],
+    [
+      'Georgian',
+      'GE',
+      'ნინო მეთუნე',
+      ['არსადის ქუჩა 0', 'არსადი'],
+      '0000',
+      ['ნინო მეთუნე', 'არსადის ქუჩა 0', '0000 არსადი', 'GEORGIA'],
+    ],
+    [
+      'Korean',
+      'KR',
+      '김도예',
+      ['없는시 없는구', '0번길 0'],
+      '00000',
+      ['없는시 없는구', '0번길 0', '김도예', '00000', 'SOUTH KOREA'],
+    ],
+    [
+      'with an emoji',
+      'ES',
+      'Odalys Quimera 🎉',
+      ['Calle Ninguna 0', 'Ningunaparte'],
+      '00000',
+      ['Odalys Quimera 🎉', 'Calle Ninguna 0', '00000 Ningunaparte', 'SPAIN'],
+    ],
+  ])('in its own script: %s', (_, country, name, lines, postcode, expected) => {
+    expect(to(country, lines, postcode, name)).toEqual(expected);
+  });
+
   test('from the largest to the smallest where it is written so', () => {
     expect(to('JP', ['東京都架空区', '1-2-3'], '000-0000', '窯田 しのぶ')).toEqual([
       '〒000-0000',

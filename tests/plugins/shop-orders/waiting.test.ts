@@ -72,15 +72,20 @@ test('a parcel later than 95 of 100 of its like comes first: ask; and two weeks 
   expect(await lines('ask-buyer')).toMatchObject([
     {
       what: 'Order 1',
-      where: /50 days on the way to .*100 in 100 of its like: ask the buyer/,
+      where: /50 days on the way to .*longer than all of its like: ask the buyer/,
       to: '/post/parcels/late',
     },
   ]);
   expect((await lines())[0]).toMatchObject({ does: 'ask-buyer' });
-  await studio.tell(
-    done('2026-06-10', 'order.tell', { order: 'shop/1', message: 'has-it-come', parcel: 'late' }),
-  );
+  const { more } = await studio.host.report('shop-orders', 'parcel', { parcel: 'late' });
+  expect(more).toMatchObject({ late: { days: 50, advice: 'ask', asked: null } });
+  const tell = (day: string) =>
+    studio.tell(done(day, 'order.tell', { order: 'shop/1', message: 'has-it-come', parcel: 'late' }));
+  await tell('2026-06-10');
   expect(await lines('ask-buyer')).toMatchObject([{ where: /send it again, pay back, or wait/ }]);
+  await tell('2026-06-25');
+  expect(await lines('ask-buyer')).toEqual([]);
+  expect((await studio.host.report('shop-orders', 'waiting', {})).more).toEqual({ unlisted: {} });
   await studio.tell(done('2026-06-29', 'parcel.arrive', { parcel: 'late' }));
   expect(await lines('ask-buyer')).toEqual([]);
 });
