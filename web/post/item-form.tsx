@@ -78,7 +78,7 @@ export function ItemForm({ item, facts }: { readonly item?: string; readonly fac
         />
       </div>
       {fromPaper(draft.kind) && <TemplateField papers={papers} value={draft.paper!} onValue={set('paper')} />}
-      {draft.kind === 'download' && (
+      {draft.kind === 'download' && !draft.paper && (
         <TextField
           label={handouts.licence}
           hint={handouts.licenceHint}

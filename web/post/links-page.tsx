@@ -1,4 +1,5 @@
 import './post.css';
+import { Fragment } from 'preact';
 import { useState } from 'preact/hooks';
 import { Failed, type Problem, send } from '../api/client.ts';
 import { announce } from '../app/announce.ts';
@@ -19,9 +20,14 @@ export default function Links() {
       <p class="lead">{words.lead}</p>
       <section class="part">
         <h2>{words.ways}</h2>
-        <p class="prose">{words.wayMessage}</p>
-        <p class="prose">{words.wayNetwork}</p>
-        <p class="prose">{words.wayOwn}</p>
+        <dl class="facts prose">
+          {words.wayList.map(([way, what]) => (
+            <Fragment key={way}>
+              <dt>{way}</dt>
+              <dd>{what}</dd>
+            </Fragment>
+          ))}
+        </dl>
       </section>
       <Shown of={asked}>{(reach) => <Own reach={reach} again={asked.again} />}</Shown>
       <section class="part no-paper">

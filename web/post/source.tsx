@@ -39,7 +39,12 @@ export function Source({ item, facts, called }: Props) {
       ) : (
         <p>{isFile ? words.none : words.noneTemplate}</p>
       )}
-      {isFile && <Upload item={item} label={facts.file ? words.newFile : words.file} />}
+      {isFile && (
+        <Upload
+          item={item}
+          label={facts.paper ? words.insteadFile : facts.file ? words.newFile : words.file}
+        />
+      )}
     </section>
   );
 }

@@ -20,6 +20,7 @@ export const handouts = {
   file: 'A PDF from this device',
   fileHint: 'Up to 25 MB. The order’s number and the licence line go on the foot of every page.',
   newFile: 'A newer PDF in its place',
+  insteadFile: 'A PDF in the place of the template',
   sending: 'Keeping the PDF.',
   fileDone: 'The PDF is kept',
   notPdf: 'This file is not a PDF, or it breaks off. Save it once more as PDF.',
@@ -64,12 +65,17 @@ export const handouts = {
   about: 'Where buyers open the links that you send them.',
   lead: 'A link leads to this machine. Outside it works only if the world can reach it.',
   ways: 'Three ways to a buyer',
-  wayMessage:
-    'Attached to a message: always works. The PDF carries the order’s number, and what went out is noted.',
-  wayNetwork:
-    'On the workshop’s network (started with serve --network): for somebody who stands beside you, not for a buyer elsewhere.',
-  wayOwn:
-    'Under an address of your own: a domain whose proxy or tunnel, with https, leads to this machine. Only links are answered there; nothing else of the studio is shown.',
+  wayList: [
+    ['Message', 'Always works. The PDF carries the order’s number, and what went out is noted.'],
+    [
+      'Workshop',
+      'On its own network, when Wareboard was started with serve --network: for somebody who stands beside you, not for a buyer elsewhere.',
+    ],
+    [
+      'Own address',
+      'A domain whose proxy or tunnel, with https, leads to this machine. Only links are answered there; nothing else of the studio is shown.',
+    ],
+  ],
   own: 'An address of your own',
   ownField: 'Address',
   ownHint: 'As https://files.example, with nothing behind it.',
