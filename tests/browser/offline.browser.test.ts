@@ -175,3 +175,28 @@ test('what cannot be true together with the laptop’s word is put to the user w
   expect(names.filter(([name]) => name === 'entry.struck')).toEqual([['entry.struck', false]]);
   expect(kiln.faults).toEqual([]);
 }, 60_000);
+
+test('what the studio did not take is set right where it waits: another piece, another grade', async () => {
+  const { context, page } = kiln;
+  await page.goto('/kilns/G2/draw');
+  await kiln.inHand('CUP-3');
+  await context.setOffline(true);
+  await kiln.press('Good');
+  await kiln.inHand('CUP-4');
+  await kiln.tell(order('piece.grade', { piece: cup(3), second: 1, firing: 'G2' }, '2026-05-21'));
+  await context.setOffline(false);
+  await page.goto('/unsent');
+  await kiln.stands('1 entry needs you');
+  await page.locator('main').getByText('Correct it').click();
+  const piece = page.getByLabel('Piece', { exact: true });
+  await piece.fill('CUP-9');
+  await page.getByText('No piece on this device has this mark.').waitFor();
+  expect(await kiln.button('Send it corrected').isDisabled()).toBe(true);
+  await piece.fill('cup 4');
+  await page.getByLabel('Grade, 1').selectOption('waster');
+  await kiln.press('Send it corrected');
+  await page.getByText('Nothing waits on this device').waitFor();
+  await page.getByText('Replaced by a corrected entry.').waitFor();
+  expect((await kiln.cameOut('G2')).slice(2)).toEqual(['CUP-3 second', 'CUP-4 waster']);
+  expect(kiln.faults).toEqual([]);
+}, 60_000);

@@ -4,7 +4,7 @@ import { newId } from '../api/ids.ts';
 import { heard } from '../api/reach.ts';
 import type { NewUnsent, Unsent } from '../outbox/unsent.ts';
 
-type Change = Partial<Pick<NewUnsent, 'input' | 'happenedAt'>>;
+type Change = Partial<Pick<NewUnsent, 'input' | 'happenedAt' | 'sentence'>>;
 
 /**
  * The order anew, knowing of all there is; before it, the striking out of what another device recorded

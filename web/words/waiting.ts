@@ -1,4 +1,31 @@
 /** What waits on this device, one by one, and what can be done about it. */
+const FIELDS: Readonly<Record<string, string>> = {
+  piece: 'Piece',
+  first: 'Firsts',
+  second: 'Seconds',
+  waster: 'Wasters',
+  count: 'Pieces',
+  coats: 'Coats',
+  shelf: 'Shelf',
+  kind: 'Fault',
+  fault: 'Fault',
+  zone: 'Where',
+  grade: 'Grade',
+  repair: 'Repair',
+  method: 'Repair',
+  glaze: 'Glaze',
+  clay: 'Clay',
+  kiln: 'Kiln',
+  schedule: 'Schedule',
+  price: 'Price',
+  secondPrice: 'Price of the seconds',
+  note: 'Note',
+  form: 'What it is',
+  label: 'Name',
+  position: 'Where it stands',
+};
+const CORRECTED = ' (corrected)';
+
 export const waitingWords = {
   lead: 'Kept on this device until the studio has taken it, in the order it was noted.',
   nothing: 'Nothing waits on this device',
@@ -23,12 +50,12 @@ export const waitingWords = {
   bothAreRight: 'Replaced: both happened.',
   corrected: 'Replaced by a corrected entry.',
   correct: 'Correct it',
-  correctWhen: 'When it happened',
-  correctCounts: 'Counts',
-  count: (field: string) =>
-    (({ first: 'Firsts', second: 'Seconds', waster: 'Wasters', count: 'Pieces' }) as Record<string, string>)[
-      field
-    ] ?? field,
+  field: (name: string, nth?: number) => `${FIELDS[name] ?? name}${nth === undefined ? '' : `, ${nth}`}`,
+  zoneNone: 'not noted',
+  pieceHint: 'Its foot mark.',
+  noSuchMark: 'No piece on this device has this mark.',
+  correctedSentence: (sentence: string) =>
+    sentence.endsWith(CORRECTED) ? sentence : `${sentence}${CORRECTED}`,
   sendCorrected: 'Send it corrected',
   openScreen: 'Go to where it was noted',
   leftOut: 'Left out',
