@@ -1,6 +1,6 @@
 /** A phone at the kiln with the network really cut and the studio's program killed. */
 import { afterAll, beforeAll, expect, test } from 'vitest';
-import { cup, FarKiln, order } from '../support/far-kiln.ts';
+import { bowls, cup, FarKiln, order } from '../support/far-kiln.ts';
 
 const kiln = new FarKiln();
 beforeAll(() => kiln.open(), 180_000);
@@ -198,5 +198,28 @@ test('what the studio did not take is set right where it waits: another piece, a
   await page.getByText('Nothing waits on this device').waitFor();
   await page.getByText('Replaced by a corrected entry.').waitFor();
   expect((await kiln.cameOut('G2')).slice(2)).toEqual(['CUP-3 second', 'CUP-4 waster']);
+  expect(kiln.faults).toEqual([]);
+}, 60_000);
+
+test('a fault of a lot that the laptop graded by mixed counts meanwhile: the user says which part has it', async () => {
+  const { context, page } = kiln;
+  await page.goto(`/ware/${bowls}/fault`);
+  await page.getByRole('radio', { name: 'crazing' }).check({ force: true });
+  await context.setOffline(true);
+  await kiln.press('Note the fault');
+  await kiln.stands('1 entry waiting to be sent');
+  // The lot was looked over a moment ago, before this test.
+  const now = new Date().toISOString();
+  await kiln.tell(order('piece.grade', { piece: bowls, first: 3, second: 1, firing: 'G1' }, now));
+  await context.setOffline(false);
+  await page.goto('/unsent');
+  await kiln.stands('1 entry needs you');
+  await page.locator('main').getByText('Correct it').click();
+  await page.getByLabel('On which part of the lot').selectOption({ label: 'the second' });
+  await page.getByLabel('Pieces', { exact: true }).fill('1');
+  await kiln.press('Send it corrected');
+  await page.getByText('Nothing waits on this device').waitFor();
+  const parts = (await kiln.cameOut('G1')).filter((part) => part.startsWith('BOWLS'));
+  expect(parts).toEqual(['BOWLS 3 first', 'BOWLS second crazing@null', 'BOWLS 2 second pinholes@inside']);
   expect(kiln.faults).toEqual([]);
 }, 60_000);

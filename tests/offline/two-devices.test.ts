@@ -130,6 +130,42 @@ describe('where both cannot be true, the later one is put to the user with both 
     expect((await tablet(command, here)).outcome).not.toBe('refused');
   });
 
+  test('a fault seen on a lot that was graded by mixed counts meanwhile: which part has it, nobody said', async () => {
+    await phone(
+      'piece.grade',
+      { piece: TILES, first: 9, second: 3, firing: 'G1' },
+      '2026-03-05T11:00:00+00:00',
+    );
+    const fault = { piece: TILES, kind: 'runs', zone: 'foot', count: 3, firing: 'G1' };
+    const later = refusal(await tablet('fault.find', fault));
+    expect(later.code).toBe('said-otherwise');
+    expect(later.meanwhile!.map(({ name }) => name)).toEqual(['lot.split', 'piece.graded', 'piece.graded']);
+    expect((await lot(TILES)).portions.flatMap(({ faults }) => faults)).toEqual([]);
+
+    // Said of the seconds, it is on them and nowhere else.
+    const { into } = later.meanwhile![0]!.data as { into: readonly { piece: string }[] };
+    const seconds = into[0]!.piece;
+    seen = (await studio.host.log.head()).count;
+    const said = await tablet('fault.find', { ...fault, piece: seconds }, '2026-03-05T12:00:00+00:00');
+    expect(said.outcome).toBe('recorded');
+    expect((await lot(TILES)).portions.map((p) => [p.count, p.faults.map(({ kind }) => kind)])).toEqual([
+      [9, []],
+      [3, ['runs']],
+    ]);
+  });
+
+  test('a fault seen on a lot that was looked over meanwhile stays with the rest: its parts have theirs', async () => {
+    await phone('piece.look-over', {
+      piece: TILES,
+      firing: 'G1',
+      parts: [
+        { count: 9, grade: 'first' },
+        { count: 3, grade: 'second', faults: [{ kind: 'crazing' }] },
+      ],
+    });
+    expect((await tablet('fault.find', { piece: TILES, kind: 'runs', count: 1 })).outcome).toBe('recorded');
+  });
+
   test('a piece that another device sold cannot be graded, and the sale is shown', async () => {
     await phone('piece.leave', { piece: JUG, how: 'sold' }, '2026-03-05T09:00:00+00:00');
     const later = refusal(await tablet('piece.grade', { piece: JUG, first: 1, firing: 'G2' }));

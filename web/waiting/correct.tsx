@@ -1,4 +1,5 @@
 import { useState } from 'preact/hooks';
+import { clockText } from '../api/moments.ts';
 import { outboxHere } from '../api/offline.ts';
 import { useMaterials } from '../api/use-materials.ts';
 import { useMarks } from '../find/use-marks.ts';
@@ -12,7 +13,7 @@ import { amountText, sentenceCase } from '../words/numbers.ts';
 import { gradeNames } from '../words/trade.ts';
 import { waitingWords as words } from '../words/waiting.ts';
 import { type Correctable, complete, correctable, corrected, filled } from './correctable.ts';
-import { newOrders } from './decisions.ts';
+import { newOrders, type Part, partsIn } from './decisions.ts';
 
 /** What was noted, to be set right and sent anew: which piece, what was seen and where, how many, what it costs, when. */
 export const Correct = ({ entry }: { readonly entry: Unsent }) => (
@@ -24,9 +25,13 @@ function Fields({ entry }: { readonly entry: Unsent }) {
   /** Fields of which what is typed means nothing, by their place. */
   const [wrong, setWrong] = useState<ReadonlySet<string>>(new Set());
   const when = useWhen();
+  const parts = partsIn(entry);
   const send = async () => {
     const here = await outboxHere();
+    // A part is there only since the lot was parted: of it, it is said now.
+    const now = parts.length > 0 ? { clock: clockText(new Date()), happenedAt: undefined } : {};
     const change = {
+      ...now,
       input: filled(input) as object,
       sentence: words.correctedSentence(entry.sentence),
       ...when.happenedAt,
@@ -42,7 +47,7 @@ function Fields({ entry }: { readonly entry: Unsent }) {
   return (
     <>
       {correctable(entry.command, input).map((field) => (
-        <OneField key={field.place.join('.')} field={field} onValue={set(field)} />
+        <OneField key={field.place.join('.')} field={field} parts={parts} onValue={set(field)} />
       ))}
       {when.field}
       <p class="buttons">
@@ -56,16 +61,26 @@ function Fields({ entry }: { readonly entry: Unsent }) {
 
 interface FieldProps {
   readonly field: Correctable;
+  readonly parts: readonly Part[];
   /** undefined: what is typed means nothing. */
   readonly onValue: (value: unknown) => void;
 }
 
-function OneField({ field, onValue }: FieldProps) {
+function OneField({ field, parts, onValue }: FieldProps) {
   const materials = useMaterials();
   const { as, name, place, value } = field;
   // Of several parts, which one it is about.
   const nth = place.findLast((step) => typeof step === 'number');
   const label = words.field(name, typeof nth === 'number' ? nth + 1 : undefined);
+  if (as === 'piece' && parts.length > 0)
+    return (
+      <SelectField
+        label={words.whichPart}
+        value={String(value)}
+        onValue={onValue}
+        options={parts.map(({ piece, count, grade }) => ({ value: piece, label: words.part(count, grade) }))}
+      />
+    );
   if (as === 'piece') return <PieceField label={label} piece={String(value)} onValue={onValue} />;
   if (as === 'money') return <Price label={label} value={value as { amount: number }} onValue={onValue} />;
   if (as === 'count')

@@ -51,6 +51,8 @@ export const waitingWords = {
   corrected: 'Replaced by a corrected entry.',
   correct: 'Correct it',
   field: (name: string, nth?: number) => `${FIELDS[name] ?? name}${nth === undefined ? '' : `, ${nth}`}`,
+  whichPart: 'On which part of the lot',
+  part: (count: number, grade: string) => (count === 1 ? `the ${grade}` : `the ${count} ${grade}s`),
   zoneNone: 'not noted',
   pieceHint: 'Its foot mark.',
   noSuchMark: 'No piece on this device has this mark.',

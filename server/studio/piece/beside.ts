@@ -101,17 +101,24 @@ interface Found {
   readonly firing?: string;
 }
 
+/** Graded by mixed counts the lot is in parts, and nobody said which of them have what was seen on the whole. */
+const partedByGrade = (piece: string, others: readonly Entry[]): boolean =>
+  dataOf(others, 'lot.split').some((split) => split.piece === piece) &&
+  dataOf(others, 'piece.graded').length > 0 &&
+  dataOf(others, 'fault.found').length === 0;
+
 /** A fault may be found twice: both are kept, and it is said. */
-export const foundBeside = (input: Found, others: readonly Entry[]): Beside =>
-  dataOf(others, 'fault.found').some(
+export function foundBeside(input: Found, others: readonly Entry[]): Beside {
+  if (partedByGrade(input.piece, others)) return 'against';
+  const again = dataOf(others, 'fault.found').some(
     (data) =>
       data.piece === input.piece &&
       data.kind === input.kind &&
       data.zone === input.zone &&
       sameOrUnsaid(data.firing, input.firing),
-  )
-    ? 'alike'
-    : undefined;
+  );
+  return again ? 'alike' : undefined;
+}
 
 interface Mended {
   readonly piece: string;
