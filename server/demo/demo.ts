@@ -101,10 +101,13 @@ function onTheShelf(yard: Yard): Ware[] {
     .join();
   const singles = yard.ware.filter(
     ({ owner, stage, count, piece }) =>
-      owner.kind === 'own' && stage === 'graded' && count === 1 && !late.includes(`"${piece}"`),
+      // A part is made by what is done to its lot: the whole lot must have been left alone.
+      owner.kind === 'own' && stage === 'graded' && count === 1 && !late.includes(lotOf(piece)),
   );
   return ['second', 'first'].flatMap((grade) => singles.filter((ware) => ware.grade === grade));
 }
+
+const lotOf = (piece: string): string => piece.split('.')[0]!;
 
 /** All orders, in the order they are noted: nearly, but not quite, the order they happened in. */
 export function demoOrders(today: string, seed?: string): Order[] {

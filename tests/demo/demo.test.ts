@@ -26,6 +26,21 @@ describe('the demo studio', () => {
     expect(demoOrders(today, 'another')).not.toEqual(orders);
   });
 
+  it.each(['2026-11-29', '2026-12-05', '2027-02-28', '2027-07-01'])(
+    'offers a pot by post on any day, %s too, that was graded before and is touched by nobody after',
+    (day) => {
+      const all = demoOrders(day);
+      const offered = all.findIndex(
+        ({ command, input }) => command === 'item.add' && (input as { kind: string }).kind === 'pot',
+      );
+      const [lot] = (all[offered]!.input as { piece: string }).piece.split('.');
+      const named = (some: typeof all) =>
+        some.filter(({ id, input }) => id === lot || JSON.stringify(input).includes(lot!));
+      expect(named(all.slice(0, offered)).map(({ command }) => command)).toContain('piece.begin');
+      expect(named(all.slice(offered + 1))).toEqual([]);
+    },
+  );
+
   it('has about 2,400 pieces and about 150 firings in two years', () => {
     const pieces = begun(orders).reduce((sum, { count: many }) => sum + many, 0);
     expect(pieces).toBeGreaterThan(2_250);
