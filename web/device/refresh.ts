@@ -23,6 +23,11 @@ const LISTS = [
   '/api/reports/studio/firings',
   '/api/reports/studio/firings?limit=40',
   '/api/reports/studio/ware?limit=50',
+  '/api/reports/shop-orders/today',
+  '/api/reports/shop-orders/packed',
+  '/api/reports/shop-orders/in-the-post',
+  '/api/reports/shop-orders/items',
+  '/api/reports/shop-orders/shop',
 ];
 
 async function refresh({ ask, send }: Studio): Promise<void> {
