@@ -192,6 +192,11 @@ const parcelEvents = {
     rank: 24,
     shape: z.strictObject({ parcel: parcelId, said: z.string().trim().min(1).max(200) }),
   }),
+  /** It is later than its like, and is left to come until a day before anybody is asked. */
+  'parcel.given-time': event({
+    rank: 25,
+    shape: z.strictObject({ parcel: parcelId, until: z.iso.date() }),
+  }),
   'parcel.arrived': event({
     rank: 30,
     shape: z.strictObject({ parcel: parcelId, told: z.enum(['buyer', 'tracking', 'file']) }),

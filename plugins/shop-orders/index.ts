@@ -69,6 +69,7 @@ export default definePlugin({
     'parcel.track': posting.trackParcel,
     'parcel.arrive': posting.arriveParcel,
     'parcel.assume-arrived': posting.assumeArrived,
+    'parcel.give-time': posting.giveTime,
     'parcel.lose': posting.loseParcel,
     'parcel.come-back': posting.comeBackParcel,
     'tariff.write': writeTariff,

@@ -181,7 +181,7 @@ function transit(parcel: Parcel): Rows {
 }
 
 export const parcelList = projection<Parcel>({
-  version: 1,
+  version: 2,
   of: 'parcel',
   tables: {
     parcels: tables.parcels,
@@ -206,6 +206,7 @@ export const parcelList = projection<Parcel>({
           promise: parcel.promise,
           packed: parcel.packedOn!,
           posted: posted ?? null,
+          given: parcel.givenUntil ?? null,
           ended: parcel.endedOn ?? null,
           service: parcel.service ?? null,
           number: parcel.number ?? null,

@@ -62,6 +62,7 @@ const SAY: { readonly [Name in ShopEvent]?: Say<Name> } = {
   'parcel.posted': ({ service, number, cost }) =>
     `Posted${service ? ` by ${service}` : ''}${number ? `, number ${number}` : ''}${cost ? `, for ${moneyInWords(cost)}` : ''}`,
   'parcel.tracked': ({ said }) => `The post says: ${said}`,
+  'parcel.given-time': ({ until }) => `Left to come until ${dayInWords(until)}`,
   'parcel.arrived': ({ told }) => `It has come: ${WHO[told]}`,
   'parcel.assumed-arrived': ({ after }) => `Taken to have come: nothing was heard for ${after} days`,
   'parcel.lost': () => 'Lost',

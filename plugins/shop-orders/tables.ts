@@ -106,6 +106,8 @@ export const parcels = facts(
     packed: text('packed').notNull(),
     posted: text('posted'),
     ended: text('ended'),
+    /** Left to come until this day. */
+    given: text('given'),
     service: text('service'),
     number: text('number'),
     weight: integer('weight'),
@@ -115,7 +117,7 @@ export const parcels = facts(
     currency: text('currency'),
     changedSeq: integer('changed_seq').notNull(),
   },
-  [['parcel'], ['state', 'posted'], ['changedSeq'], ['number']],
+  [['parcel'], ['state', 'posted'], ['changedSeq'], ['number'], ['given']],
 );
 
 /** Parcels by when the first of their orders was placed, days in the post, and how it ended. */

@@ -9,7 +9,7 @@ import { SelectField, TextField } from '../parts/field.tsx';
 import { FoldOut } from '../parts/fold-out.tsx';
 import { ProblemSaid } from '../parts/problem.tsx';
 import { handouts as words } from '../words/handouts.ts';
-import { dayText, today } from '../words/numbers.ts';
+import { dayFrom, dayText, today } from '../words/numbers.ts';
 import { order as orderWords } from '../words/orders.ts';
 import { fileAddress, type Link, linkAddress, useReach, wholeAddress } from './links.ts';
 import { findPaper, usePapers, wentOut } from './of-paper.ts';
@@ -105,12 +105,6 @@ interface OfLine {
   readonly order: Order;
   readonly line: OrderLine;
 }
-
-const dayFrom = (days: number): string => {
-  const day = new Date(`${today()}T00:00:00Z`);
-  day.setUTCDate(day.getUTCDate() + days);
-  return day.toISOString().slice(0, 10);
-};
 
 function MakeLink({ order, line }: OfLine) {
   const [until, setUntil] = useState(() => dayFrom(USUAL_DAYS));

@@ -7,11 +7,12 @@ import { Shown } from '../parts/asked.tsx';
 import { Empty } from '../parts/empty.tsx';
 import { PaperLink } from '../parts/paper-link.tsx';
 import { Story } from '../parts/story.tsx';
-import { dayText, rateText } from '../words/numbers.ts';
+import { dayFrom, dayText, rateText } from '../words/numbers.ts';
 import { parcel as words } from '../words/parcels.ts';
 import { post } from '../words/post.ts';
 import { priced } from './order-facts.tsx';
 import { Ends, PostIt, SendAgain } from './parcel-next.tsx';
+import { Do } from './record-form.tsx';
 import { orderAddress, type ParcelMore, type Parcel as ParcelOf } from './types.ts';
 
 /** A parcel's page: what can be done next, how it can go, what is in it, and all that happened. */
@@ -24,7 +25,7 @@ export default function Parcel({ params }: { readonly params: { readonly parcel:
           more.parcel ? (
             <>
               <p class="lead">{sentence}</p>
-              {more.late && <Late late={more.late} order={more.orders[0]!.order} />}
+              {more.late && <Late late={more.late} order={more.orders[0]!.order} parcel={params.parcel} />}
               <Next parcel={more.parcel} more={more} />
               <Papers parcel={more.parcel.parcel} />
               <Facts parcel={more.parcel} more={more} />
@@ -43,11 +44,22 @@ export default function Parcel({ params }: { readonly params: { readonly parcel:
   );
 }
 
+/** Days for which a late parcel is left to come. */
+const PATIENCE = 14;
+
 type LateSaid = NonNullable<ParcelMore['late']>;
 
 /** What is late is asked after first; what nobody answers is sent again, or left for a while. */
-function Late({ late, order }: { readonly late: LateSaid; readonly order: string }) {
-  const { days, lateBeyond, like, advice, asked } = late;
+function Late({
+  late,
+  order,
+  parcel,
+}: {
+  readonly late: LateSaid;
+  readonly order: string;
+  readonly parcel: string;
+}) {
+  const { days, lateBeyond, like, advice, asked, given } = late;
   return (
     <section class={advice === 'ask' || advice === 'send again' ? 'part needs' : 'part'}>
       <h2>{words.onItsWay}</h2>
@@ -58,12 +70,18 @@ function Late({ late, order }: { readonly late: LateSaid; readonly order: string
           ` ${words.beside(rateText(Math.floor(lateBeyond * 100) / 100), like)}`}
       </p>
       {asked && <p>{words.askedOn(dayText(asked))}</p>}
+      {given && <p>{words.givenUntil(dayText(given))}</p>}
       <p>{words.lateAdvice[advice]}</p>
       {advice !== 'not known yet' && advice !== 'wait' && (
         <p class="buttons no-paper">
           <a class="button main" href={`${orderAddress(order)}?write=has-it-come`}>
             {asked ? words.askAgain : words.askNow}
           </a>
+          <Do
+            label={words.giveTime}
+            wish={{ command: 'parcel.give-time', input: { parcel, until: dayFrom(PATIENCE) } }}
+            sentence={words.giveTimeDone}
+          />
         </p>
       )}
     </section>

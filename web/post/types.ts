@@ -190,6 +190,8 @@ export interface ParcelMore {
   readonly late: {
     readonly days: number;
     readonly asked: string | null;
+    /** Left to come until this day. */
+    readonly given: string | null;
     readonly lateBeyond: number | null;
     readonly like: string | null;
     readonly advice: string;

@@ -109,6 +109,13 @@ export const yearOf = (at: string): string =>
 export const monthText = (month: string): string =>
   dateFormat({ month: 'short', year: 'numeric', timeZone: 'UTC' }).format(noon(`${month}-15`));
 
+/** The day so many days after today. */
+export function dayFrom(days: number): string {
+  const day = new Date(`${today()}T00:00:00Z`);
+  day.setUTCDate(day.getUTCDate() + days);
+  return day.toISOString().slice(0, 10);
+}
+
 /** Today in the studio's zone, 'YYYY-MM-DD'. */
 export function today(now: Date = new Date()): string {
   const { zone } = habits.value;

@@ -134,6 +134,13 @@ export const loseParcel = parcelCommand(
   ['why'],
 );
 
+export const giveTime = parcelCommand(
+  'Leave a late parcel to come until a day',
+  z.strictObject({ parcel: parcelId, until: z.iso.date() }),
+  (input, parcel) =>
+    parcel.givenUntil === input.until ? [] : [records('parcel.given-time', parcelAndOrders(parcel), input)],
+);
+
 export const trackParcel = parcelCommand(
   'Note what the post says of a parcel',
   z.strictObject({ parcel: parcelId, said: z.string().trim().min(1).max(200) }),

@@ -21,6 +21,8 @@ interface OnTheWay {
   posted: string;
   number: string | null;
   service: string | null;
+  /** Left to come until this day. */
+  given: string | null;
 }
 
 /** The curves that a parcel is held against. */
@@ -54,14 +56,19 @@ interface Judged {
  * Of those that were heard of at all: some buyers never say that it has come, so that the curve ends above
  * nought, and what is late is late beside those that did say so.
  */
-function judge(days: number, like: ReturnType<Likes['of']>, askedDaysAgo: number | undefined): Judged {
+function judge(
+  days: number,
+  like: ReturnType<Likes['of']>,
+  askedDaysAgo: number | undefined,
+  given = false,
+): Judged {
   const heard = like ? 1 - (like.curve.at(-1)?.survival ?? 1) : 0;
   if (!like || heard === 0) return { lateBeyond: null, like: null, advice: 'not known yet', expected: null };
   const lateBeyond = (1 - survivalAt(like.curve, days)) / heard;
   const expected = quantile(like.curve, LATE * heard);
   const late = lateBeyond >= LATE;
-  /* The buyer has a while to answer. */
-  const waits = !late || (askedDaysAgo !== undefined && askedDaysAgo < PATIENCE);
+  /* The buyer has a while to answer; and it may have been left to come. */
+  const waits = !late || given || (askedDaysAgo !== undefined && askedDaysAgo < PATIENCE);
   const advice = waits ? 'wait' : askedDaysAgo === undefined ? 'ask' : 'send again';
   return { lateBeyond, like: like.like, advice, expected };
 }
@@ -79,15 +86,15 @@ async function likesNow(ask: Ask): Promise<Likes> {
   return new Likes(await transitOf(ask, {}), origin);
 }
 
-/** Parcels to one country posted on one day stand alike, but for whether the buyer was asked. */
+/** Parcels to one country posted on one day stand alike, but for whether the buyer was asked, and for time that was given. */
 class Judge {
   readonly #known = new Map<string, Judged>();
 
   constructor(private readonly likes: Likes) {}
 
-  of(country: string, days: number, askedDaysAgo: number | undefined): Judged {
-    const key = `${country} ${days} ${askedDaysAgo ?? ''}`;
-    const known = this.#known.get(key) ?? judge(days, this.likes.of(country), askedDaysAgo);
+  of(country: string, days: number, askedDaysAgo: number | undefined, given: boolean): Judged {
+    const key = `${country} ${days} ${askedDaysAgo ?? ''} ${given}`;
+    const known = this.#known.get(key) ?? judge(days, this.likes.of(country), askedDaysAgo, given);
     this.#known.set(key, known);
     return known;
   }
@@ -96,6 +103,8 @@ class Judge {
 /** Days since the buyer was asked, where that was after it was posted. */
 const askedAgo = (ask: Ask, last: string | undefined, posted: string): number | undefined =>
   last === undefined || last < posted ? undefined : daysBetween(last, ask.today);
+
+const isGiven = (ask: Ask, until: string | null): boolean => until !== null && until > ask.today;
 
 /** The oldest of those that are later than nearly all of their like, and how many there are. */
 export async function latest(ask: Ask, most: number) {
@@ -108,7 +117,8 @@ export async function latest(ask: Ask, most: number) {
   const late = JSON.stringify(Object.fromEntries(since));
   const isLate = "p.state = 'posted' AND late.key = p.country AND p.posted <= late.value";
   const askedLately = `SELECT po.parcel FROM asked AS a JOIN parcel_orders AS po ON po.order_key = a.order_key
-    WHERE a.day > ?2 AND a.day <= ?3`;
+    WHERE a.day > ?2 AND a.day <= ?3
+    UNION SELECT parcel FROM parcels WHERE given > ?3`;
   const lately = [dayAfter(ask.today, -PATIENCE), ask.today];
   /* The parcels outside, in the order of their index, so that it ends with the first few. */
   const found = await ask.query<OnTheWay>(
@@ -139,19 +149,20 @@ export async function latest(ask: Ask, most: number) {
 /** How one parcel that is on its way stands beside its like. */
 export async function standing(
   ask: Ask,
-  { country, posted, key }: { country: string; posted: string; key: string },
+  { country, posted, key, given }: { country: string; posted: string; key: string; given: string | null },
 ) {
   const days = daysBetween(posted, ask.today);
   const last = (await asked(ask)).get(key);
-  const judged = judge(days, (await likesNow(ask)).of(country), askedAgo(ask, last, posted));
-  return { days, asked: last ?? null, ...judged };
+  const like = (await likesNow(ask)).of(country);
+  const judged = judge(days, like, askedAgo(ask, last, posted), isGiven(ask, given));
+  return { days, asked: last ?? null, given, ...judged };
 }
 
 async function run(ask: Ask): Promise<Answered> {
   const judging = new Judge(await likesNow(ask));
   const told = await asked(ask);
   const found = await ask.query<OnTheWay>(
-    "SELECT parcel, orders, country, posted, number, service FROM parcels WHERE state = 'posted' ORDER BY posted, parcel",
+    "SELECT parcel, orders, country, posted, number, service, given FROM parcels WHERE state = 'posted' ORDER BY posted, parcel",
   );
   const rows = found.flatMap((one) => {
     const days = daysBetween(one.posted, ask.today);
@@ -163,11 +174,12 @@ async function run(ask: Ask): Promise<Answered> {
         country: one.country,
         posted: one.posted,
         days,
-        ...judging.of(one.country, days, askedAgo(ask, last, one.posted)),
+        ...judging.of(one.country, days, askedAgo(ask, last, one.posted), isGiven(ask, one.given)),
         key,
         parcel: one.parcel,
         service: one.service,
         asked: last ?? null,
+        given: one.given,
       };
     });
   });
@@ -182,6 +194,7 @@ async function run(ask: Ask): Promise<Answered> {
     notes: [
       `A parcel is held against those to the same country where at least ${FEWEST} have arrived, otherwise against all that went abroad.`,
       'Of those that were heard of: what only has been assumed to have arrived says nothing of when.',
+      'A parcel can be left to come until a day; until then it is not put forward.',
       `Ask the buyer first; ${PATIENCE} days after asking it is time to send again or pay back.`,
     ],
     figures: [

@@ -84,7 +84,12 @@ async function run(ask: Ask, input: { parcel: string }): Promise<Answered> {
       })),
       late:
         parcel.state === 'posted' && parcel.postedOn
-          ? await standing(ask, { country: parcel.country, posted: parcel.postedOn, key: keys[0]! })
+          ? await standing(ask, {
+              country: parcel.country,
+              posted: parcel.postedOn,
+              key: keys[0]!,
+              given: parcel.givenUntil ?? null,
+            })
           : null,
       wants,
       why: fitted?.why ?? [],

@@ -33,6 +33,8 @@ export interface Parcel {
   readonly service?: string;
   readonly number?: string;
   readonly cost?: Money;
+  /** Left to come until this day, before anybody is asked. */
+  readonly givenUntil?: string;
   readonly tracked: readonly { readonly on: string; readonly said: string }[];
   readonly changedSeq: number;
 }
@@ -65,6 +67,8 @@ function evolve(state: Parcel, name: string, on: string, data: unknown): Parcel 
         ...state,
         tracked: [...state.tracked, { on, said: (data as ShopData<'parcel.tracked'>).said }],
       };
+    case 'parcel.given-time':
+      return { ...state, givenUntil: (data as ShopData<'parcel.given-time'>).until };
     case 'parcel.arrived':
       return { ...state, state: 'arrived', endedOn: on };
     case 'parcel.assumed-arrived':
@@ -95,6 +99,7 @@ const AFTER: Readonly<Record<string, readonly ParcelState[]>> = {
   'parcel.unpacked': ['packed'],
   'parcel.posted': ['packed'],
   'parcel.tracked': ['posted', 'arrived', 'assumed', 'lost', 'came-back'],
+  'parcel.given-time': ['posted'],
   'parcel.arrived': ['posted', 'assumed', 'lost'],
   'parcel.assumed-arrived': ['posted'],
   'parcel.lost': ['posted', 'assumed'],

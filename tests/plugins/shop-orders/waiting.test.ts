@@ -90,6 +90,30 @@ test('a parcel later than 95 of 100 of its like comes first: ask; and two weeks 
   expect(await lines('ask-buyer')).toEqual([]);
 });
 
+test('a late parcel that is left to come until a day is not put forward before it', async () => {
+  const arrived = Array.from({ length: 20 }, (_, n) => String(100 + n));
+  await studio.tell(
+    ...arrived.map((n) => ordered(n, '2026-04-01')),
+    ...arrived.map((n) => packed(`p${n}`, [`shop/${n}`], '2026-04-02', { anyway: true })),
+    ...arrived.map((n) => posted(`p${n}`, '2026-04-02')),
+    ...arrived.map((n, at) =>
+      done(`2026-04-${String(4 + (at % 10)).padStart(2, '0')}`, 'parcel.arrive', { parcel: `p${n}` }),
+    ),
+    ordered('1', '2026-05-10'),
+    packed('late', ['shop/1'], '2026-05-11', { anyway: true }),
+    posted('late', '2026-05-11'),
+  );
+  expect(await lines('ask-buyer')).toHaveLength(1);
+  await studio.tell(done('2026-06-20', 'parcel.give-time', { parcel: 'late', until: '2026-06-30' }));
+  expect(await lines('ask-buyer')).toHaveLength(1);
+  await studio.tell(done('2026-06-29', 'parcel.give-time', { parcel: 'late', until: '2026-07-14' }));
+  expect(await lines('ask-buyer')).toEqual([]);
+  const { more } = await studio.host.report('shop-orders', 'parcel', { parcel: 'late' });
+  expect(more).toMatchObject({ late: { advice: 'wait', given: '2026-07-14' } });
+  const { rows } = await studio.host.report('shop-orders', 'in-the-post', {});
+  expect(rows[0]).toMatchObject({ order: '1', advice: 'wait', given: '2026-07-14' });
+});
+
 test('many lines are cut short, and it says how many more there are', async () => {
   await studio.tell(...Array.from({ length: 11 }, (_, n) => ordered(String(n), '2026-06-28')));
   const { rows, more } = await studio.host.report('shop-orders', 'waiting', {});
