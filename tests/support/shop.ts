@@ -145,6 +145,7 @@ export const shopStory: readonly Happening[] = [
   done('2026-02-26', 'parcel.arrive', { parcel: 'parcel-1b' }),
   packed('parcel-2', ['shop/2'], '2026-02-23'),
   posted('parcel-2', '2026-02-23'),
+  done('2026-04-20', 'parcel.give-time', { parcel: 'parcel-2', until: '2026-04-24' }),
   done('2026-04-24', 'parcel.lose', { parcel: 'parcel-2', why: 'no word for two months' }),
   done('2026-04-24', 'order.replace', { order: 'shop/2', parcel: 'parcel-2' }),
   done('2026-04-24', 'order.refund', { order: 'shop/2', amount: { amount: 400, currency: 'JPY' } }),

@@ -5,7 +5,7 @@
 import { effect } from '@preact/signals';
 import type { Studio } from '../device/marks.ts';
 import { nowRecorded, recorded } from './fresh.ts';
-import { asOf, reach } from './reach.ts';
+import { asOf, isHeard, reach } from './reach.ts';
 
 const canKeep = (): boolean => typeof indexedDB !== 'undefined';
 
@@ -48,12 +48,7 @@ let knocked = 0;
 export async function knock(): Promise<void> {
   if (reach.value !== 'away' || Date.now() - knocked < KNOCK) return;
   knocked = Date.now();
-  try {
-    const answer = await fetch('/api/session', { cache: 'no-store', signal: AbortSignal.timeout(KNOCK) });
-    if (answer.status < 500) reach.value = 'here';
-  } catch {
-    // Not yet.
-  }
+  if (await isHeard()) reach.value = 'here';
 }
 
 /** Once the first screen stands. */

@@ -47,3 +47,16 @@ export interface Trouble {
 }
 
 export const trouble = signal<Trouble>({ keeps: true });
+
+/** Milliseconds in which the studio answers, or is not heard. */
+const PATIENCE = 5_000;
+
+/** Whether the studio answers now. */
+export const isHeard = (): Promise<boolean> =>
+  fetch('/api/session', { cache: 'no-store', signal: AbortSignal.timeout(PATIENCE) }).then(
+    ({ status }) => status < 500,
+    () => false,
+  );
+
+/** Code of a problem of which nobody knows whether it was recorded all the same. */
+export const UNSURE = 'device-unsure';

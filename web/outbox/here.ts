@@ -2,7 +2,7 @@
 import type { Ahead } from '../ahead/ahead.ts';
 import { nowRecorded } from '../api/fresh.ts';
 import { deviceId } from '../api/ids.ts';
-import { hear, heard, reach, trouble, waitingHere } from '../api/reach.ts';
+import { hear, heard, isHeard, reach, trouble, UNSURE, waitingHere } from '../api/reach.ts';
 import { signedOut } from '../api/signed-out.ts';
 import type { KeptFile } from '../device/database.ts';
 import { takeMark } from '../device/marks.ts';
@@ -162,7 +162,8 @@ export async function note(wishes: readonly Wished[]): Promise<Logged['outcomes'
     trouble.value = { ...trouble.peek(), full: true };
     const told = await straightOn(orders, filesOf(wishes));
     if (Array.isArray(told)) taken(told, true);
-    return Array.isArray(told) ? told : refusedAll(wishes, 'device-full', words[told]);
+    if (Array.isArray(told)) return told;
+    return refusedAll(wishes, told === 'full' ? 'device-full' : UNSURE, words[told]);
   }
 }
 
@@ -190,7 +191,7 @@ async function straightOn(
   orders: readonly NewOrder[],
   files: readonly KeptFile[],
 ): Promise<Outcome[] | 'full' | 'fullUnsure'> {
-  if (reach.peek() !== 'here') return 'full';
+  if (reach.peek() !== 'here' || !(await isHeard())) return 'full';
   const placed = await outbox.placed(orders);
   const ids = new Set(placed.map(({ id }) => id));
   if (placed.some(({ needs }) => needs.some((need) => !ids.has(need)))) return 'full';

@@ -1,4 +1,5 @@
 import type { Problem } from '../api/client.ts';
+import { UNSURE } from '../api/reach.ts';
 import { problems } from '../words/problems.ts';
 import { shell } from '../words/shell.ts';
 
@@ -23,6 +24,7 @@ export function say(problem: Problem, reading: boolean, part: boolean): Said {
       kept: problems.serverKept,
       doNext: problems.serverDo,
     };
+  if (problem.code === UNSURE) return { what: problem.sentence, kept: '' };
   if (problem.status === 404 && !problem.sentence) return { what: problems.notThere, kept: '' };
   return { what: problem.sentence || problems.server, kept };
 }
