@@ -2,7 +2,7 @@ import { countText } from './numbers.ts';
 
 export const find = {
   label: 'Find a piece',
-  hint: 'Mark or words',
+  hint: 'Find ware',
   scan: 'Scan a label',
   results: 'Found',
   found: (n: number) => (n === 1 ? '1 found' : `${countText(n)} found`),
