@@ -1,13 +1,10 @@
 /** A command line without a process: what is typed goes in, what is printed and the exit code come out. */
-import { mkdtempSync } from 'node:fs';
-import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import type { Parts } from '../../server/cli/parts.ts';
 import { run } from '../../server/cli/run.ts';
 import type { Desk } from '../../server/cli/verb.ts';
 import { SmallStudio } from '../http/small-studio.ts';
-
-export const temporary = (): string => mkdtempSync(join(tmpdir(), 'wareboard-cli-'));
+import { temporary } from '../support/folder.ts';
 
 export interface AtTheDesk {
   readonly studio: SmallStudio;

@@ -18,8 +18,9 @@ import { makeBackup } from '../../server/backup/make.ts';
 import { LOCK } from '../../server/cli/lock.ts';
 import { openLog } from '../../server/log/open.ts';
 import { openPeople } from '../../server/people/store.ts';
+import { temporary } from '../support/folder.ts';
 import { steppingClock } from '../support/log.ts';
-import { atTheDesk, temporary } from './at-the-desk.ts';
+import { atTheDesk } from './at-the-desk.ts';
 
 const clock = steppingClock();
 

@@ -4,7 +4,8 @@ import { afterEach, expect, test } from 'vitest';
 import type { Host } from '../../server/host/host.ts';
 import { PLUGINS } from '../../server/manifest.ts';
 import { openHost } from '../../server/open-host.ts';
-import { atTheDesk, temporary } from './at-the-desk.ts';
+import { temporary } from '../support/folder.ts';
+import { atTheDesk } from './at-the-desk.ts';
 
 const clock = () => new Date('2026-05-02T09:00:00Z');
 let made = 0;

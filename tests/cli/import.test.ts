@@ -3,7 +3,8 @@ import { join } from 'node:path';
 import { expect, test } from 'vitest';
 import type { ImportRequest } from '../../server/http/services.ts';
 import type { Summary } from '../../server/import/notebook/import.ts';
-import { atTheDesk, temporary } from './at-the-desk.ts';
+import { temporary } from '../support/folder.ts';
+import { atTheDesk } from './at-the-desk.ts';
 import { SUMMARY } from './summary.ts';
 
 function importing(summary: Summary) {

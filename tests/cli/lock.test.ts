@@ -4,7 +4,7 @@ import { hostname } from 'node:os';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
 import { type Holder, isLock, LOCK, type Lock, takeLock } from '../../server/cli/lock.ts';
-import { temporary } from './at-the-desk.ts';
+import { temporary } from '../support/folder.ts';
 
 const held = (dir: string): Holder => JSON.parse(readFileSync(join(dir, LOCK), 'utf8'));
 const hold = (dir: string, holder: object | string) =>

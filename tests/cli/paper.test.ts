@@ -1,7 +1,8 @@
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { expect, test } from 'vitest';
-import { atTheDesk, temporary } from './at-the-desk.ts';
+import { temporary } from '../support/folder.ts';
+import { atTheDesk } from './at-the-desk.ts';
 
 test('a paper is written to the file that is named', async () => {
   const to = join(temporary(), 'label.pdf');

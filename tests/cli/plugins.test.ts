@@ -7,7 +7,8 @@ import { loadPlugins } from '../../server/cli/plugin-folder.ts';
 import type { Plugin } from '../../server/contract/plugin.ts';
 import { PLUGINS } from '../../server/manifest.ts';
 import { openHost } from '../../server/open-host.ts';
-import { atTheDesk, temporary } from './at-the-desk.ts';
+import { temporary } from '../support/folder.ts';
+import { atTheDesk } from './at-the-desk.ts';
 
 /** Inside the checkout, where the packages that a plugin imports are found. */
 const nearby = mkdtempSync(join(fileURLToPath(new URL('../../', import.meta.url)), 'dist-plugins-'));

@@ -6,7 +6,7 @@ import { createInterface } from 'node:readline';
 import { fileURLToPath } from 'node:url';
 import { afterEach, beforeAll, expect, test } from 'vitest';
 import { LOCK } from '../../server/cli/lock.ts';
-import { temporary } from './at-the-desk.ts';
+import { temporary } from '../support/folder.ts';
 
 /* The program itself, as it is built, in processes of its own. */
 

@@ -7,7 +7,8 @@ import { expect, test } from 'vitest';
 import { LOCK } from '../../server/cli/lock.ts';
 import type { ImportRequest } from '../../server/http/services.ts';
 import { put } from '../http/small-studio.ts';
-import { atTheDesk, temporary } from './at-the-desk.ts';
+import { temporary } from '../support/folder.ts';
+import { atTheDesk } from './at-the-desk.ts';
 import { SUMMARY } from './summary.ts';
 
 /** Serves while `work` is done, and ends it in order. */

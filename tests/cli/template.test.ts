@@ -2,8 +2,9 @@ import { existsSync, mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { expect, test } from 'vitest';
 import { PLUGINS } from '../../server/manifest.ts';
+import { temporary } from '../support/folder.ts';
 import { lookAt } from '../support/looked-at.ts';
-import { atTheDesk, temporary } from './at-the-desk.ts';
+import { atTheDesk } from './at-the-desk.ts';
 
 const folder = temporary();
 const file = (name: string, content: unknown): string => {

@@ -1,8 +1,7 @@
-import { mkdtempSync, readdirSync, readFileSync } from 'node:fs';
-import { tmpdir } from 'node:os';
-import { join } from 'node:path';
+import { readdirSync, readFileSync } from 'node:fs';
 import { expect, test } from 'vitest';
 import type { ImportRequest } from '../../server/http/services.ts';
+import { temporary } from '../support/folder.ts';
 import { smallApp } from './small-studio.ts';
 
 const notebook = 'made,form,glazes\r\n2026-05-01,beaker,outside: Marram Green\r\n';
@@ -11,7 +10,7 @@ const csv = { 'content-type': 'text/csv' };
 /** An import that remembers what it was asked and what the file held. */
 function importing(outcome: () => unknown = () => ({ rows: 1, recorded: 1 })) {
   const asked: (Pick<ImportRequest, 'dryRun' | 'mapping'> & { text: string })[] = [];
-  const folder = mkdtempSync(join(tmpdir(), 'wareboard-test-'));
+  const folder = temporary('imports');
   const made = smallApp({
     folder,
     imports: {

@@ -1,12 +1,11 @@
-import { mkdtempSync, readdirSync, statSync } from 'node:fs';
+import { readdirSync, statSync } from 'node:fs';
 import { request } from 'node:http';
-import { tmpdir } from 'node:os';
-import { join } from 'node:path';
 import { Readable } from 'node:stream';
 import { hc } from 'hono/client';
 import { afterEach, expect, test } from 'vitest';
 import type { App } from '../../server/http/app.ts';
 import { type Serving, serve } from '../../server/http/serve.ts';
+import { temporary } from '../support/folder.ts';
 import { put, SmallStudio } from './small-studio.ts';
 
 /* What only shows when there is a real connection. */
@@ -16,7 +15,7 @@ let serving: Serving | undefined;
 afterEach(() => serving?.close());
 
 async function served(limit = 8 * MEGABYTE) {
-  const folder = mkdtempSync(join(tmpdir(), 'wareboard-wire-'));
+  const folder = temporary('wire');
   const studio = new SmallStudio();
   const sizes: number[] = [];
   const keeping = {

@@ -1,11 +1,11 @@
-import { mkdirSync, mkdtempSync, writeFileSync } from 'node:fs';
-import { tmpdir } from 'node:os';
+import { mkdirSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { expect, test } from 'vitest';
+import { temporary } from '../support/folder.ts';
 import { smallApp } from './small-studio.ts';
 
 function withPage() {
-  const folder = mkdtempSync(join(tmpdir(), 'wareboard-page-'));
+  const folder = temporary('page');
   const web = join(folder, 'web');
   mkdirSync(join(web, 'assets'), { recursive: true });
   writeFileSync(join(folder, 'secret.txt'), 'secret');
