@@ -14,6 +14,7 @@ import { fetchOrders } from './feed/orders.ts';
 import { assumeArrived, fetchTracking } from './feed/tracking.ts';
 import * as handouts from './handouts.ts';
 import { ordersFile } from './incoming/plan.ts';
+import { orderList } from './order-list.ts';
 import { customs } from './papers/customs.ts';
 import { labels } from './papers/labels.ts';
 import { packingSlip } from './papers/packing-slip.ts';
@@ -79,7 +80,7 @@ export default definePlugin({
     'download.withdraw': downloads.withdrawDownload,
   },
   projections: {
-    orders: lists.orderList,
+    orders: orderList,
     parcels: lists.parcelList,
     items: lists.itemList,
     tariffs: lists.tariffList,
