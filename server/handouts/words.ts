@@ -1,20 +1,13 @@
 /** What a buyer reads who opens a link: all of its words, to be translated in one place. */
+import { longDayText } from '../contract/reports/words.ts';
 
 const count = (n: number): string => n.toLocaleString('en-GB');
 const times = (n: number): string => (n === 1 ? 'once' : n === 2 ? 'twice' : `${count(n)} times`);
 
-const dayWords = (day: string): string =>
-  new Date(`${day}T00:00:00Z`).toLocaleDateString('en-GB', {
-    day: 'numeric',
-    month: 'long',
-    year: 'numeric',
-    timeZone: 'UTC',
-  });
-
 export const words = {
   language: 'en-GB',
   order: (number: string) => `Order ${number}`,
-  left: (n: number, until: string) => `It can be fetched ${times(n)} more, until ${dayWords(until)}.`,
+  left: (n: number, until: string) => `It can be fetched ${times(n)} more, until ${longDayText(until)}.`,
   paper: 'Paper that you print on',
   fetch: 'Fetch the PDF',
   counts: 'Looking at this page does not count; each press of the button does.',
@@ -25,7 +18,7 @@ export const words = {
     'This address is not one that was made here. A letter may be missing or have been changed: copy the whole of it from the message once more.',
   gone: 'What this link led to is no longer offered. Write to whoever sent it to you.',
   over: (until: string) =>
-    `This link could be used until ${dayWords(until)}. Write to whoever sent it to you for a new one.`,
+    `This link could be used until ${longDayText(until)}. Write to whoever sent it to you for a new one.`,
   usedUp: (most: number) =>
     `This link was used ${times(most)}, which is as often as it could be. Write to whoever sent it to you for a new one.`,
   lost: 'The file is not here at present. Nothing was counted; write to whoever sent you the link.',

@@ -116,14 +116,15 @@ export async function latest(ask: Ask, most: number) {
   });
   const late = JSON.stringify(Object.fromEntries(since));
   const isLate = "p.state = 'posted' AND late.key = p.country AND p.posted <= late.value";
-  const askedLately = `SELECT po.parcel FROM asked AS a JOIN parcel_orders AS po ON po.order_key = a.order_key
+  /* Asked lately, or left to come. */
+  const leftAlone = `SELECT po.parcel FROM asked AS a JOIN parcel_orders AS po ON po.order_key = a.order_key
     WHERE a.day > ?2 AND a.day <= ?3
     UNION SELECT parcel FROM parcels WHERE given > ?3`;
   const lately = [dayAfter(ask.today, -PATIENCE), ask.today];
   /* The parcels outside, in the order of their index, so that it ends with the first few. */
   const found = await ask.query<OnTheWay>(
     `SELECT p.parcel, p.orders, p.country, p.posted FROM parcels AS p CROSS JOIN json_each(?1) AS late
-     WHERE ${isLate} AND p.parcel NOT IN (${askedLately}) ORDER BY p.posted, p.parcel LIMIT ?4`,
+     WHERE ${isLate} AND p.parcel NOT IN (${leftAlone}) ORDER BY p.posted, p.parcel LIMIT ?4`,
     [late, ...lately, most],
   );
   const [sum] = await ask.query<{ parcels: number | null }>(
@@ -132,7 +133,7 @@ export async function latest(ask: Ask, most: number) {
     [late],
   );
   const [waiting] = await ask.query<{ parcels: number }>(
-    `SELECT count(DISTINCT p.parcel) AS parcels FROM (${askedLately}) AS one JOIN parcels AS p ON p.parcel = one.parcel
+    `SELECT count(DISTINCT p.parcel) AS parcels FROM (${leftAlone}) AS one JOIN parcels AS p ON p.parcel = one.parcel
      JOIN json_each(?1) AS late WHERE ${isLate}`,
     [late, ...lately],
   );

@@ -1,5 +1,7 @@
 /** Drafts of messages to a buyer, in plain text: the user reads, changes and sends them. */
+
 import { moneyInWords } from '../../../server/contract/amounts.ts';
+import { longDayText } from '../../../server/contract/reports/words.ts';
 import { timesInWords } from '../days.ts';
 import { countryName } from '../post/countries.ts';
 import type { Granted, Order, Sent } from '../state/order.ts';
@@ -19,14 +21,6 @@ export interface Writing {
   /** Names by item. */
   readonly items: ReadonlyMap<string, { readonly name: string }>;
 }
-
-const day = (on: string): string =>
-  new Date(`${on}T00:00:00Z`).toLocaleDateString('en-GB', {
-    day: 'numeric',
-    month: 'long',
-    year: 'numeric',
-    timeZone: 'UTC',
-  });
 
 function letter({ name, studio }: Writing, ...paragraphs: readonly string[]): string {
   return [`Hello${name ? ` ${name}` : ''},`, ...paragraphs, `Kind regards\n${studio}`].join('\n\n');
@@ -48,9 +42,9 @@ const received = (writing: Writing): Draft => ({
   subject: `Your order ${writing.order.number}`,
   text: letter(
     writing,
-    `Your order ${writing.order.number} of ${day(writing.order.placed!)} has come in. This is what I have noted:`,
+    `Your order ${writing.order.number} of ${longDayText(writing.order.placed!)} has come in. This is what I have noted:`,
     list(writing),
-    `I will post it by ${day(writing.order.promise)}.`,
+    `I will post it by ${longDayText(writing.order.promise)}.`,
   ),
 });
 
@@ -63,7 +57,7 @@ const posted = (writing: Writing, sent: Sent): Draft => ({
   subject: `Your order ${writing.order.number} is in the post`,
   text: letter(
     writing,
-    `Your order ${writing.order.number} was posted to ${countryName(writing.order.country)} on ${day(sent.postedAt!)}${byWhat(sent)}.`,
+    `Your order ${writing.order.number} was posted to ${countryName(writing.order.country)} on ${longDayText(sent.postedAt!)}${byWhat(sent)}.`,
     'A line to say that it has come would help me to know how long the post takes.',
   ),
 });
@@ -74,7 +68,7 @@ const hasItCome = (writing: Writing, sent: Sent): Draft => ({
   subject: `Has your order ${writing.order.number} come?`,
   text: letter(
     writing,
-    `Your order ${writing.order.number} was posted on ${day(sent.postedAt!)}${byWhat(sent)}. Has it come?`,
+    `Your order ${writing.order.number} was posted on ${longDayText(sent.postedAt!)}${byWhat(sent)}. Has it come?`,
     'If not, please look at the address on your order and ask at your post office; then we will find a way.',
   ),
 });
@@ -107,7 +101,7 @@ function download(writing: Writing): Draft[] {
           : []),
         ...byLink.map(
           (it) =>
-            `${named(it)}:\n${linkMark(it.download)}\nIt can be fetched ${timesInWords(it.most - it.times)}, until ${day(it.until)}.`,
+            `${named(it)}:\n${linkMark(it.download)}\nIt can be fetched ${timesInWords(it.most - it.times)}, until ${longDayText(it.until)}.`,
         ),
         'Print it at 100 %, without fitting it to the page, and check the printed ruler with one of your own.',
       ),

@@ -31,3 +31,12 @@ const DAY = new Intl.DateTimeFormat('en-GB', {
 });
 /** '1 March 2026'. */
 export const dayText = (day: string): string => DAY.format(new Date(`${day}T12:00:00Z`));
+
+const LONG_DAY = new Intl.DateTimeFormat('en-GB', {
+  day: 'numeric',
+  month: 'long',
+  year: 'numeric',
+  timeZone: 'UTC',
+});
+/** '20 April 2026', for who reads a letter. */
+export const longDayText = (day: string): string => LONG_DAY.format(new Date(`${day}T12:00:00Z`));
