@@ -2,6 +2,7 @@ import { PDFDocument } from 'pdf-lib';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { openBrowser, openSeat, PHONE } from '../support/browser.ts';
+import { JUG_WITH_HANDLE } from '../support/faceted-jug.ts';
 import { openServed, type Served } from '../support/served.ts';
 
 let served: Served;
@@ -61,15 +62,7 @@ test('a drawing comes in, and what was left out of it is named', async () => {
 
 test('a kept template shows all of itself, and a change of one measure changes nothing else', async () => {
   const whole = {
-    form: 'polygon',
-    sides: 7,
-    bottomSide: 52,
-    topSide: 38,
-    height: 190,
-    thickness: 5,
-    seam: 'bevel',
-    base: true,
-    handle: { length: 190, width: 34, endWidth: 22 },
+    ...JUG_WITH_HANDLE,
     sizes: [
       { name: 'small', scale: 0.8 },
       { name: 'large', scale: 1 },

@@ -2,17 +2,10 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { templateFor } from '../../plugins/template-sheets/template.ts';
+import { JUG_WITH_HANDLE } from '../support/faceted-jug.ts';
 
 const JUG = {
-  form: 'polygon',
-  sides: 7,
-  bottomSide: 52,
-  topSide: 38,
-  height: 190,
-  thickness: 5,
-  seam: 'bevel',
-  base: true,
-  handle: { length: 190, width: 34, endWidth: 22 },
+  ...JUG_WITH_HANDLE,
   shrinkage: 0.12,
 };
 const BOW = { form: 'drawing', pieces: [{ name: 'bow', outline: 'M0 0L90 90L90 0L0 90Z' }] };

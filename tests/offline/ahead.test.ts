@@ -10,7 +10,7 @@ import { KeptDay } from '../../web/device/kept.ts';
 import { done } from '../support/given.ts';
 import { askApp } from '../support/offline.ts';
 import { NOON, type StudioHost, studioHost } from '../support/studio-host.ts';
-import { begin, drawn, fired, glaze, glazeFiredTiles, JUG, TILES } from '../support/yard.ts';
+import { glazeFiredTiles, JUG, TILES, tilesAndStudentsJug } from '../support/yard.ts';
 
 let studio: StudioHost;
 let kept: KeptDay;
@@ -18,15 +18,7 @@ let asked: string[];
 let databases = 0;
 beforeEach(async () => {
   studio = await studioHost();
-  await studio.tell(
-    ...glazeFiredTiles,
-    done('2026-01-02', 'person.add', { person: 'student-1', name: 'Ida Fennimore' }),
-    begin(JUG, 1, '2026-03-01'),
-    done('2026-03-01', 'piece.change-owner', { piece: JUG, owner: { kind: 'student', person: 'student-1' } }),
-    ...drawn('B2', 'bisque', [JUG], '2026-03-02'),
-    glaze(JUG, '2026-03-03'),
-    ...fired('G2', 'glaze', [JUG], '2026-03-04'),
-  );
+  await studio.tell(...tilesAndStudentsJug);
   databases += 1;
   const db = openDatabase(`ahead-${databases}`);
   kept = new KeptDay(() => db);

@@ -11,7 +11,7 @@ import { done } from '../support/given.ts';
 import { askApp } from '../support/offline.ts';
 import { photograph } from '../support/photographs.ts';
 import { NOON, type StudioHost, studioHost } from '../support/studio-host.ts';
-import { begin, drawn, fired, glaze, glazeFiredTiles, JUG } from '../support/yard.ts';
+import { begin, JUG, tilesAndStudentsJug } from '../support/yard.ts';
 
 const BOWL = '01980000-0000-7000-8000-0000000000cc';
 
@@ -22,15 +22,7 @@ let brought: string[];
 let databases = 0;
 beforeEach(async () => {
   studio = await studioHost();
-  await studio.tell(
-    ...glazeFiredTiles,
-    done('2026-01-02', 'person.add', { person: 'student-1', name: 'Ida Fennimore' }),
-    begin(JUG, 1, '2026-03-01'),
-    done('2026-03-01', 'piece.change-owner', { piece: JUG, owner: { kind: 'student', person: 'student-1' } }),
-    ...drawn('B2', 'bisque', [JUG], '2026-03-02'),
-    glaze(JUG, '2026-03-03'),
-    ...fired('G2', 'glaze', [JUG], '2026-03-04'),
-  );
+  await studio.tell(...tilesAndStudentsJug);
   databases += 1;
   db = openDatabase(`pictures-${databases}`);
   kept = new KeptDay(() => db);

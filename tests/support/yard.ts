@@ -61,3 +61,14 @@ export const glazeFiredTiles: readonly Happening[] = [
   glaze(TILES, '2026-02-12'),
   ...fired('G1', 'glaze', [TILES], '2026-02-14'),
 ];
+
+/** Beside the fired tiles the jug of a student, which waits in G2 to be drawn. */
+export const tilesAndStudentsJug: readonly Happening[] = [
+  ...glazeFiredTiles,
+  done('2026-01-02', 'person.add', { person: 'student-1', name: 'Ida Fennimore' }),
+  begin(JUG, 1, '2026-03-01'),
+  done('2026-03-01', 'piece.change-owner', { piece: JUG, owner: { kind: 'student', person: 'student-1' } }),
+  ...drawn('B2', 'bisque', [JUG], '2026-03-02'),
+  glaze(JUG, '2026-03-03'),
+  ...fired('G2', 'glaze', [JUG], '2026-03-04'),
+];

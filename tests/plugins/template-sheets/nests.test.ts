@@ -6,6 +6,7 @@ import { inside, toOutline } from '../../../plugins/template-sheets/shape/inside
 import { bySize, nested } from '../../../plugins/template-sheets/sheets/nests.ts';
 import { SIZE_DASHES, STROKES } from '../../../plugins/template-sheets/sheets/pens.ts';
 import type { Spec } from '../../../plugins/template-sheets/spec/spec.ts';
+import { FACETED_JUG } from '../../support/faceted-jug.ts';
 import { made, sheetsOf } from './made.ts';
 
 const sizes = [
@@ -14,14 +15,7 @@ const sizes = [
   { name: 'large', scale: 1.25 },
 ];
 const jug = {
-  form: 'polygon',
-  sides: 7,
-  bottomSide: 52,
-  topSide: 38,
-  height: 190,
-  thickness: 5,
-  seam: 'bevel',
-  base: true,
+  ...FACETED_JUG,
   sizes,
 } as const satisfies Spec;
 const names = ({ name, within = [] }: Piece): string[] => [name, ...within.map((piece) => piece.name)];

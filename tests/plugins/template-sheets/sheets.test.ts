@@ -10,6 +10,7 @@ import { layOut } from '../../../plugins/template-sheets/sheets/lay-out.ts';
 import { PAPERS, pageOn, paperNamed } from '../../../plugins/template-sheets/sheets/paper.ts';
 import type { Sheet } from '../../../plugins/template-sheets/sheets/sheet.ts';
 import type { Spec } from '../../../plugins/template-sheets/spec/spec.ts';
+import { JUG_WITH_HANDLE } from '../../support/faceted-jug.ts';
 import { edgeOf, made, pieceOf, sheetsOf, wrongWith } from './made.ts';
 
 const jug: Spec = {
@@ -157,15 +158,7 @@ describe('the pages of a set', () => {
 
   test('a jug of seven sides with its base and handle goes on three sheets of A4', () => {
     const sold: Spec = {
-      form: 'polygon',
-      sides: 7,
-      bottomSide: 52,
-      topSide: 38,
-      height: 190,
-      thickness: 5,
-      seam: 'bevel',
-      base: true,
-      handle: { length: 190, width: 34, endWidth: 22 },
+      ...JUG_WITH_HANDLE,
       shrinkage: 0.12,
     };
     expect(sheetsOf(sold).sheets.sheets.length).toBe(3);
